@@ -1,0 +1,1 @@
+"""Draft to drawings (display lists in millimetres), pages and their markup. Pure."""

@@ -1,0 +1,1 @@
+"""Drawings and pages as text: SVG and HTML."""

@@ -1,0 +1,110 @@
+"""The draft: the pieces of one recipe for one set of measures, with all that is counted of them."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from notchbook.drafting.geometry.path import Path, Point
+from notchbook.drafting.moves import Move
+from notchbook.drafting.shape import Flat, Form
+from notchbook.reading.quantity import Quantity
+from notchbook.reading.recipe import EdgeName, Recipe, Size
+
+
+@dataclass(frozen=True, slots=True)
+class CutLine:
+    """One cutting line of a piece and the cloths that are cut along it, outline first, then
+    holes. ``allowance`` gives each edge's, in mm."""
+
+    cloths: tuple[str, ...]
+    loops: tuple[Path, ...]
+    allowance: Mapping[str, float]
+
+
+@dataclass(frozen=True, slots=True)
+class Notch:
+    """A mark on an edge that meets its twin: where on the stitching line, which way is out of the
+    cloth, and how many strokes (two at the start of a round seam, one elsewhere)."""
+
+    edge: str
+    seam: str
+    number: int
+    at: Point
+    out: complex
+    strokes: int
+    reach: float
+    """From the stitching line to the outermost cutting line there, mm."""
+
+
+@dataclass(frozen=True, slots=True)
+class Piece:
+    """A drafted piece."""
+
+    name: str
+    title: str
+    shape: str
+    flat: Flat
+    form: Form | None
+    moves: tuple[Move, ...]
+    counts: Mapping[str, int]
+    cut_lines: tuple[CutLine, ...]
+    notches: tuple[Notch, ...]
+
+    def cut_line(self, cloth: str) -> CutLine:
+        """The line to cut for one cloth."""
+        return next(line for line in self.cut_lines if cloth in line.cloths)
+
+
+@dataclass(frozen=True, slots=True)
+class Seam:
+    """A seam measured on the constructed outlines: each side's length in mm, and the ease the
+    recipe declares for it beyond the first side."""
+
+    name: str
+    sides: tuple[tuple[EdgeName, ...], ...]
+    lengths: tuple[float, ...]
+    ease: tuple[float, ...]
+    round: bool
+
+    @property
+    def miss(self) -> float:
+        """By how much the worst side misses the first one beyond its declared ease, mm."""
+        return max(
+            abs(length - ease - self.lengths[0])
+            for length, ease in zip(self.lengths, self.ease, strict=True)
+        )
+
+
+@dataclass(frozen=True, slots=True)
+class Placed:
+    """A piece laid on cloth or paper: its points p go to ``p * turn + shift``."""
+
+    piece: str
+    turn: complex
+    shift: complex
+
+
+@dataclass(frozen=True, slots=True)
+class Lay:
+    """The pieces of one cloth laid out on one width. ``length`` is what they need, ``buy`` what to
+    ask for in the shop (shrinkage added, rounded up to 5 cm), both in mm."""
+
+    cloth: str
+    width: float
+    placed: tuple[Placed, ...]
+    length: float
+    buy: float
+
+
+@dataclass(frozen=True, slots=True)
+class Draft:
+    """One recipe drafted for one body. ``values`` holds every measure and working."""
+
+    recipe: Recipe
+    size: Size
+    measures: Mapping[str, float]
+    values: Mapping[str, Quantity]
+    pieces: Mapping[str, Piece]
+    seams: Mapping[str, Seam]
+    notions: Mapping[str, Quantity | None]

@@ -1,0 +1,415 @@
+"""Lines, circular arcs, cubic Béziers, and paths made of them. The axes: see the package."""
+
+from __future__ import annotations
+
+import cmath
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass
+from itertools import pairwise
+
+Point = complex
+
+TOUCH = 1e-6
+"""Two points nearer than this (mm) are the same point."""
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """A straight line from ``start`` to ``end``."""
+
+    start: Point
+    end: Point
+
+    def length(self) -> float:
+        """Length, mm. Closed form."""
+        return abs(self.end - self.start)
+
+    def point(self, t: float) -> Point:
+        """The point at share ``t`` (0 to 1)."""
+        return self.start + (self.end - self.start) * t
+
+    def tangent(self, t: float) -> complex:
+        """Unit direction of travel at share ``t``."""
+        return unit(self.end - self.start)
+
+    def area(self) -> float:
+        """Signed area, mm², swept by the ray from the origin: ½ ∫ (x dy − y dx)."""
+        return 0.5 * cross(self.start, self.end)
+
+    def part(self, t0: float, t1: float) -> Line:
+        """The stretch between two shares."""
+        return Line(self.point(t0), self.point(t1))
+
+    def reversed(self) -> Line:
+        """The same line travelled the other way."""
+        return Line(self.end, self.start)
+
+    def moved(self, turn: complex, shift: complex) -> Line:
+        """Every point p taken to ``p * turn + shift``; ``turn`` is a unit direction."""
+        return Line(self.start * turn + shift, self.end * turn + shift)
+
+    def mirrored(self) -> Line:
+        """Flipped left to right (x becomes −x), direction of travel kept with the points."""
+        return Line(flip(self.start), flip(self.end))
+
+    def share_at(self, distance: float) -> float:
+        """The share at ``distance`` mm from the start."""
+        return distance / self.length()
+
+
+@dataclass(frozen=True, slots=True)
+class Arc:
+    """A circular arc round ``centre``, from angle ``begin`` over the signed angle ``sweep``."""
+
+    centre: Point
+    radius: float
+    begin: float
+    sweep: float
+
+    @property
+    def start(self) -> Point:
+        """First point."""
+        return self.centre + cmath.rect(self.radius, self.begin)
+
+    @property
+    def end(self) -> Point:
+        """Last point."""
+        return self.centre + cmath.rect(self.radius, self.begin + self.sweep)
+
+    def length(self) -> float:
+        """Length, mm: radius × angle."""
+        return self.radius * abs(self.sweep)
+
+    def point(self, t: float) -> Point:
+        """The point at share ``t`` (0 to 1)."""
+        return self.centre + cmath.rect(self.radius, self.begin + self.sweep * t)
+
+    def tangent(self, t: float) -> complex:
+        """Unit direction of travel at share ``t``."""
+        return cmath.rect(1, self.begin + self.sweep * t) * math.copysign(1, self.sweep) * 1j
+
+    def area(self) -> float:
+        """Signed area, mm², swept by the ray from the origin: ½ r² φ + ½ c × (end − start)."""
+        return 0.5 * (
+            self.radius * self.radius * self.sweep + cross(self.centre, self.end - self.start)
+        )
+
+    def part(self, t0: float, t1: float) -> Arc:
+        """The stretch between two shares."""
+        return Arc(self.centre, self.radius, self.begin + self.sweep * t0, self.sweep * (t1 - t0))
+
+    def reversed(self) -> Arc:
+        """The same arc travelled the other way."""
+        return Arc(self.centre, self.radius, self.begin + self.sweep, -self.sweep)
+
+    def moved(self, turn: complex, shift: complex) -> Arc:
+        """Every point p taken to ``p * turn + shift``; ``turn`` is a unit direction."""
+        return Arc(
+            self.centre * turn + shift, self.radius, self.begin + cmath.phase(turn), self.sweep
+        )
+
+    def mirrored(self) -> Arc:
+        """Flipped left to right (x becomes −x), direction of travel kept with the points."""
+        return Arc(flip(self.centre), self.radius, math.pi - self.begin, -self.sweep)
+
+    def share_at(self, distance: float) -> float:
+        """The share at ``distance`` mm from the start."""
+        return distance / self.length()
+
+
+@dataclass(frozen=True, slots=True)
+class Cubic:
+    """A cubic Bézier from ``start`` to ``end`` with handles ``leave`` and ``arrive``."""
+
+    start: Point
+    leave: Point
+    arrive: Point
+    end: Point
+
+    def length(self) -> float:
+        """Length, mm, integrated to 1e-6."""
+        return self._stretch(0.0, 1.0)
+
+    def _stretch(self, t0: float, t1: float) -> float:
+        whole = self._gauss(t0, t1)
+        middle = (t0 + t1) / 2
+        halves = self._gauss(t0, middle) + self._gauss(middle, t1)
+        if abs(whole - halves) < 1e-8 or t1 - t0 < 1e-4:
+            return halves
+        return self._stretch(t0, middle) + self._stretch(middle, t1)
+
+    def _gauss(self, t0: float, t1: float) -> float:
+        half, middle = (t1 - t0) / 2, (t0 + t1) / 2
+        a = 3 * (self.leave - self.start)
+        b = 6 * (self.arrive - 2 * self.leave + self.start)
+        c = 3 * (self.end - 3 * self.arrive + 3 * self.leave - self.start)
+        total = 0.0
+        for node, weight in _GAUSS:
+            t = middle + half * node
+            total += weight * abs(a + t * (b + t * c))
+        return total * half
+
+    def point(self, t: float) -> Point:
+        """The point at share ``t`` of the parameter (0 to 1)."""
+        s = 1 - t
+        return (
+            s * s * s * self.start
+            + 3 * s * s * t * self.leave
+            + 3 * s * t * t * self.arrive
+            + t * t * t * self.end
+        )
+
+    def derivative(self, t: float) -> complex:
+        """d point / d t."""
+        s = 1 - t
+        return 3 * (
+            s * s * (self.leave - self.start)
+            + 2 * s * t * (self.arrive - self.leave)
+            + t * t * (self.end - self.arrive)
+        )
+
+    def second(self, t: float) -> complex:
+        """d² point / d t²."""
+        return 6 * (
+            (1 - t) * (self.arrive - 2 * self.leave + self.start)
+            + t * (self.end - 2 * self.arrive + self.leave)
+        )
+
+    def tangent(self, t: float) -> complex:
+        """Unit direction of travel at share ``t``; at a vanishing handle, that of the next one."""
+        direction = self.derivative(t)
+        if abs(direction) < TOUCH:
+            direction = self.derivative(min(max(t, 1e-4), 1 - 1e-4))
+        return unit(direction)
+
+    def area(self) -> float:
+        """Signed area, mm², swept by the ray from the origin. Closed form (Green's theorem)."""
+        p, q, r, s = self.start, self.leave, self.arrive, self.end
+        return (
+            6 * cross(p, q) + 3 * cross(p, r) + cross(p, s)
+            + 3 * cross(q, r) + 3 * cross(q, s) + 6 * cross(r, s)
+        ) / 20  # fmt: skip
+
+    def part(self, t0: float, t1: float) -> Cubic:
+        """The stretch between two shares of the parameter."""
+        start, end = self.point(t0), self.point(t1)
+        third = (t1 - t0) / 3
+        return Cubic(
+            start, start + self.derivative(t0) * third, end - self.derivative(t1) * third, end
+        )
+
+    def reversed(self) -> Cubic:
+        """The same curve travelled the other way."""
+        return Cubic(self.end, self.arrive, self.leave, self.start)
+
+    def moved(self, turn: complex, shift: complex) -> Cubic:
+        """Every point p taken to ``p * turn + shift``; ``turn`` is a unit direction."""
+        return Cubic(
+            self.start * turn + shift,
+            self.leave * turn + shift,
+            self.arrive * turn + shift,
+            self.end * turn + shift,
+        )
+
+    def mirrored(self) -> Cubic:
+        """Flipped left to right (x becomes −x), direction of travel kept with the points."""
+        return Cubic(flip(self.start), flip(self.leave), flip(self.arrive), flip(self.end))
+
+    def share_at(self, distance: float) -> float:
+        """The share of the parameter at ``distance`` mm from the start (Newton, kept inside)."""
+        low, high = 0.0, 1.0
+        t = min(max(distance / self.length(), 0.0), 1.0)
+        for _ in range(40):
+            miss = self._stretch(0.0, t) - distance
+            if abs(miss) < 1e-7:
+                break
+            low, high = (low, t) if miss > 0 else (t, high)
+            speed = abs(self.derivative(t))
+            step = t - miss / speed if speed > TOUCH else -1.0
+            t = step if low < step < high else (low + high) / 2
+        return t
+
+
+Segment = Line | Arc | Cubic
+
+
+@dataclass(frozen=True, slots=True)
+class Path:
+    """Segments end to end. Closed when its last point is its first."""
+
+    segments: tuple[Segment, ...]
+
+    @property
+    def start(self) -> Point:
+        """First point."""
+        return self.segments[0].start
+
+    @property
+    def end(self) -> Point:
+        """Last point."""
+        return self.segments[-1].end
+
+    @property
+    def closed(self) -> bool:
+        """Whether the path returns to where it began."""
+        return abs(self.end - self.start) < 1e-4
+
+    def length(self) -> float:
+        """Length, mm."""
+        return math.fsum(segment.length() for segment in self.segments)
+
+    def area(self) -> float:
+        """Signed area, mm², of a closed path: positive when it runs clockwise as seen."""
+        return math.fsum(segment.area() for segment in self.segments)
+
+    def _locate(self, distance: float) -> tuple[Segment, float]:
+        left = distance
+        for segment in self.segments[:-1]:
+            length = segment.length()
+            if left < length:
+                return segment, segment.share_at(left)
+            left -= length
+        last = self.segments[-1]
+        return last, min(last.share_at(left), 1.0)
+
+    def point_at(self, distance: float) -> Point:
+        """The point ``distance`` mm along the path."""
+        segment, t = self._locate(distance)
+        return segment.point(t)
+
+    def tangent_at(self, distance: float) -> complex:
+        """Unit direction of travel ``distance`` mm along the path."""
+        segment, t = self._locate(distance)
+        return segment.tangent(t)
+
+    def reversed(self) -> Path:
+        """The same path travelled the other way."""
+        return Path(tuple(segment.reversed() for segment in reversed(self.segments)))
+
+    def moved(self, turn: complex = 1, shift: complex = 0) -> Path:
+        """Every point p taken to ``p * turn + shift``; ``turn`` is a unit direction."""
+        return Path(tuple(segment.moved(turn, shift) for segment in self.segments))
+
+    def mirrored(self) -> Path:
+        """Flipped left to right (x becomes −x). The direction of travel now runs the other way
+        round: reverse it where the cloth must stay on the right-hand side."""
+        return Path(tuple(segment.mirrored() for segment in self.segments))
+
+    def points(self, tolerance: float = 0.05) -> list[Point]:
+        """Points along the path whose chords stay within ``tolerance`` mm of it, ends included."""
+        found = [self.start]
+        for segment in self.segments:
+            count = _chords(segment, tolerance)
+            found.extend(segment.point(k / count) for k in range(1, count + 1))
+        return found
+
+
+@dataclass(frozen=True, slots=True)
+class Box:
+    """An upright rectangle in mm; ``low`` is its top left, ``high`` its bottom right corner."""
+
+    low: Point
+    high: Point
+
+    @property
+    def width(self) -> float:
+        """Extent along x, mm."""
+        return self.high.real - self.low.real
+
+    @property
+    def height(self) -> float:
+        """Extent along y, mm."""
+        return self.high.imag - self.low.imag
+
+    @property
+    def centre(self) -> Point:
+        """The middle of the box."""
+        return (self.low + self.high) / 2
+
+
+def polyline(*points: Point) -> Path:
+    """Straight lines from point to point."""
+    return Path(tuple(Line(a, b) for a, b in pairwise(points)))
+
+
+def circle(centre: Point, radius: float, begin: float = 0.0, sweep: float = math.tau) -> Path:
+    """A whole circle as two half arcs, starting at angle ``begin``; clockwise by default."""
+    half = sweep / 2
+    return Path((Arc(centre, radius, begin, half), Arc(centre, radius, begin + half, half)))
+
+
+def bounds(paths: Iterator[Path] | tuple[Path, ...] | list[Path]) -> Box:
+    """The box round some paths, exact for lines and arcs, to 1e-3 mm for cubics."""
+    xs: list[float] = []
+    ys: list[float] = []
+    for path in paths:
+        for segment in path.segments:
+            for point in _extremes(segment):
+                xs.append(point.real)
+                ys.append(point.imag)
+    return Box(complex(min(xs), min(ys)), complex(max(xs), max(ys)))
+
+
+def unit(direction: complex) -> complex:
+    """``direction`` at length one."""
+    return direction / abs(direction)
+
+
+def cross(a: complex, b: complex) -> float:
+    """a.x b.y − a.y b.x: positive when ``b`` lies clockwise of ``a`` as seen."""
+    return a.real * b.imag - a.imag * b.real
+
+
+def dot(a: complex, b: complex) -> float:
+    """a.x b.x + a.y b.y."""
+    return a.real * b.real + a.imag * b.imag
+
+
+def flip(point: Point) -> Point:
+    """``point`` mirrored left to right."""
+    return complex(-point.real, point.imag)
+
+
+def _chords(segment: Segment, tolerance: float) -> int:
+    match segment:
+        case Line():
+            return 1
+        case Arc(radius=radius, sweep=sweep):
+            # Sagitta of a chord over angle φ: r (1 − cos φ/2).
+            widest = 2 * math.acos(max(1 - tolerance / radius, 0.0)) if radius > tolerance else 2.0
+            return max(math.ceil(abs(sweep) / widest), 1)
+        case Cubic():
+            # A chord over parameter h misses by at most h²/8 · max |second derivative|.
+            bend = max(abs(segment.second(0)), abs(segment.second(1)))
+            return max(math.ceil(math.sqrt(bend / (8 * tolerance))), 1)
+
+
+def _extremes(segment: Segment) -> list[Point]:
+    match segment:
+        case Line():
+            return [segment.start, segment.end]
+        case Arc(centre, radius, begin, sweep):
+            low, high = sorted((begin, begin + sweep))
+            first = math.ceil(low / (math.pi / 2))
+            last = math.floor(high / (math.pi / 2))
+            turns = [centre + radius * 1j**k for k in range(first, last + 1)]
+            return [segment.start, segment.end, *turns]
+        case Cubic():
+            count = _chords(segment, 1e-3)
+            return [segment.point(k / count) for k in range(count + 1)]
+
+
+def _gauss_table() -> tuple[tuple[float, float], ...]:
+    """Ten-point Gauss–Legendre nodes and weights on −1…1 (Abramowitz and Stegun, table 25.4)."""
+    half = (
+        (0.1488743389816312, 0.2955242247147529),
+        (0.4333953941292472, 0.2692667193099963),
+        (0.6794095682990244, 0.2190863625159821),
+        (0.8650633666889845, 0.1494513491505806),
+        (0.9739065285171717, 0.0666713443086881),
+    )
+    return tuple((sign * node, weight) for node, weight in half for sign in (-1, 1))
+
+
+_GAUSS = _gauss_table()

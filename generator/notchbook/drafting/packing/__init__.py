@@ -1,0 +1,1 @@
+"""Arranging pieces: on the sheets of a full-size pattern and on the width of a cloth."""

@@ -1,0 +1,1 @@
+"""The world in: everything a press run needs, loaded once into frozen values."""

@@ -1,0 +1,1 @@
+"""The world out: PDFs, imposition, pictures, the impression, and the work spread over cores."""
