@@ -1,14 +1,20 @@
 """The formula language: its tree and how text becomes one. The grammar is ``formula.lark``.
 
-Evaluation belongs to drafting, which alone knows the values behind the names.
+What a tree comes to is worked out in ``arithmetic.py``, with values that drafting looks up.
 """
 
 from __future__ import annotations
 
+import math
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
+from decimal import Decimal
 
-from notchbook.problems import Place
-from notchbook.reading.quantity import Quantity
+from lark import Lark, Token, Tree, UnexpectedInput
+
+from notchbook.problems import ContentError, Place, Problem
+from notchbook.reading.faults import explain
+from notchbook.reading.quantity import LENGTH, MASS, RATIO, TIME, UNITS, VOLUME, Quantity, literal
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,7 +43,10 @@ class Minus:
 
 @dataclass(frozen=True, slots=True)
 class Binary:
-    """``+ - * / ^`` and, in ``require:`` alone, the comparisons ``< <= > >= ==``."""
+    """``+ - * / ^`` and, in ``require:`` alone, the comparisons ``< <= > >= ==``, ``and``, ``or``.
+
+    Its place is the operator's.
+    """
 
     operator: str
     left: Node
@@ -74,3 +83,226 @@ class Formula:
     text: str
     tree: Node
     place: Place
+
+
+LONGEST = 1000
+"""Characters in one formula."""
+
+DEEPEST = 50
+"""Operations inside each other, so that no walk over a tree runs out of stack."""
+
+FUNCTIONS: Mapping[str, tuple[int, int]] = {
+    "sqrt": (1, 1),
+    "hypot": (2, 9),
+    "abs": (1, 1),
+    "min": (2, 99),
+    "max": (2, 99),
+    "round_up": (2, 2),
+    "round_down": (2, 2),
+    "sin": (1, 1),
+    "cos": (1, 1),
+    "tan": (1, 1),
+    "asin": (1, 1),
+    "acos": (1, 1),
+    "atan": (1, 1),
+    "atan2": (2, 2),
+}
+"""Every function of values, with the least and the greatest number of values it takes."""
+
+READINGS = ("length", "area", "volume")
+CONSTANTS: Mapping[str, float] = {
+    "pi": math.pi,
+    "π": math.pi,
+    "tau": math.tau,
+    "τ": math.tau,
+}
+RESERVED = frozenset({*FUNCTIONS, *READINGS, *CONSTANTS, *UNITS, "and", "or"} - {"%"})
+"""Words that name nothing in a recipe."""
+
+_PLAIN = {"−": "-", "×": "*", "·": "*", "÷": "/", "≤": "<=", "≥": ">="}
+_GRAMMAR = Lark.open_from_package(
+    "notchbook.reading",
+    "formula.lark",
+    start=["formula", "condition"],
+    parser="lalr",
+    lexer="basic",
+)
+
+
+def parse(text: str, place: Place) -> Formula:
+    """The formula that ``text``, which begins at ``place``, stands for. Raises ContentError."""
+    return _parse(text, place, "formula")
+
+
+def parse_condition(text: str, place: Place) -> Formula:
+    """As ``parse``, for what ``require:`` takes: comparisons joined by ``and`` and ``or``."""
+    return _parse(text, place, "condition")
+
+
+def parse_if_any(text: str, place: Place) -> Formula | None:
+    """As ``parse``, but None where the text is no formula: quick, as it finds no words for why."""
+    if len(text) > LONGEST:
+        return None
+    try:
+        return Formula(" ".join(text.split()), _build(_tree(text, "formula"), place, 1), place)
+    except (UnexpectedInput, ContentError):
+        return None
+
+
+def references(node: Node) -> Iterator[Name | Geometry]:
+    """Everything a tree takes from elsewhere, in no particular order."""
+    todo = [node]
+    while todo:
+        match todo.pop():
+            case Name() | Geometry() as found:
+                yield found
+            case Minus(of=of):
+                todo.append(of)
+            case Binary(left=left, right=right):
+                todo += (left, right)
+            case Call(arguments=arguments):
+                todo += arguments
+            case Number():
+                pass
+
+
+def show(node: Node) -> str:
+    """A tree as a formula with no more parentheses than it needs. ``parse`` gives the tree back."""
+    return _show(node, 0)
+
+
+def _parse(text: str, place: Place, start: str) -> Formula:
+    if len(text) > LONGEST:
+        what = f"A formula of {len(text)} characters is too long to be read."
+        raise ContentError([Problem(place, what, "Name its parts under “workings”.")])
+    try:
+        tree = _tree(text, start)
+    except UnexpectedInput as fault:
+        raise ContentError([explain(_GRAMMAR, fault, text, place, FUNCTIONS)]) from None
+    return Formula(" ".join(text.split()), _build(tree, place, 1), place)
+
+
+def _tree(text: str, start: str) -> Tree[Token]:
+    return _GRAMMAR.parse(text, start=start)
+
+
+def _build(tree: Tree[Token], start: Place, depth: int) -> Node:
+    """The node for a parse tree. Raises ContentError."""
+
+    def below(child: Tree[Token] | Token) -> Node:
+        assert isinstance(child, Tree)
+        return _build(child, start, depth + 1)
+
+    word = next(child for child in tree.children if isinstance(child, Token))
+    here = _place(word, start)
+    if depth > DEEPEST:
+        what = f"More than {DEEPEST} operations stand inside each other here."
+        raise ContentError([Problem(here, what, "Name some of its parts under “workings”.")])
+    match tree.data, tree.children:
+        case "binary", [left, _, right]:
+            return Binary(_PLAIN.get(word, str(word)), below(left), below(right), here)
+        case "minus", [_, of]:
+            return Minus(below(of), here)
+        case "literal", _:
+            return Number(_value(word, here), here)
+        case "constant", _:
+            return Number(Quantity(CONSTANTS[word]), here)
+        case "name", _:
+            return Name(_name(word, here), here)
+        case "call", [_, *arguments]:
+            _count(word, len(arguments), here)
+            return Call(str(word), tuple(below(argument) for argument in arguments), here)
+        case _, [_, Token() as name]:
+            return _reading(str(word), str(name), here)
+        case _:
+            raise AssertionError(tree.data)
+
+
+def _place(token: Token, start: Place) -> Place:
+    line, column = token.line or 1, token.column or 1
+    if line == 1:
+        return Place(start.file, start.line, start.column + column - 1)
+    return Place(start.file, start.line + line - 1, column)
+
+
+def _value(word: str, here: Place) -> Quantity:
+    try:
+        return literal(word)
+    except ZeroDivisionError:
+        what = f"“{word}” divides by zero."
+    except OverflowError:
+        what = "This number is too large to be worked with."
+    raise ContentError([Problem(here, what, "Write a number that can be measured.")])
+
+
+def _name(word: str, here: Place) -> str:
+    if word in UNITS:
+        what = f"“{word}” is a unit, and no number stands in front of it."
+        raise ContentError([Problem(here, what, f"Write how many: 1 {word}.")])
+    if word.count(".") > 1:
+        what = f"“{word}” has more than one full stop."
+        raise ContentError(
+            [Problem(here, what, "Write a cloth and its property, as in shell.thickness.")]
+        )
+    return str(word)
+
+
+def _count(function: str, given: int, here: Place) -> None:
+    least, most = FUNCTIONS[function]
+    if least <= given <= most:
+        return
+    wanted = f"{least}" if least == most else f"{least} or more"
+    what = f"“{function}” takes {wanted} {'value' if most == 1 else 'values'}, not {given}."
+    raise ContentError([Problem(here, what, "Separate values with commas, decimals with a point.")])
+
+
+def _reading(function: str, name: str, here: Place) -> Geometry:
+    piece, _, edge = name.partition(".")
+    if function == "length" and (not edge or "." in edge):
+        what = f"“length({name})” does not say which edge."
+        raise ContentError(
+            [Problem(here, what, f"Write a piece and its edge: length({piece}.edge).")]
+        )
+    if function != "length" and edge:
+        what = f"An edge has no {function}; a whole piece has."
+        raise ContentError([Problem(here, what, f"Write {function}({piece}).")])
+    return Geometry(function, piece, edge or None, here)
+
+
+_BINDS = {"or": 1, "and": 2, "+": 4, "-": 4, "*": 5, "/": 5, "^": 7}
+_COMPARES = 3
+_SIGNED = 6
+
+
+def _show(node: Node, least: int) -> str:
+    """``node`` in parentheses if it binds less tightly than ``least``."""
+    match node:
+        case Number(quantity=quantity):
+            return _show_quantity(quantity)
+        case Name(name=name):
+            return name
+        case Geometry(function=function, piece=piece, edge=edge):
+            return f"{function}({piece}.{edge})" if edge else f"{function}({piece})"
+        case Call(function=function, arguments=arguments):
+            return f"{function}({', '.join(_show(argument, 0) for argument in arguments)})"
+        case Minus(of=of):
+            binds, text = _SIGNED, f"-{_show(of, _SIGNED)}"
+        case Binary(operator="^", left=left, right=right):
+            binds, text = _BINDS["^"], f"{_show(left, 8)} ^ {_show(right, _SIGNED)}"
+        case Binary(operator=operator, left=left, right=right):
+            binds = _BINDS.get(operator, _COMPARES)
+            text = f"{_show(left, binds)} {operator} {_show(right, binds + 1)}"
+    return f"({text})" if binds < least else text
+
+
+def _show_quantity(quantity: Quantity) -> str:
+    if quantity.dimension == RATIO and quantity.value in CONSTANTS.values():
+        return next(name for name, value in CONSTANTS.items() if value == quantity.value)
+    number = Decimal(repr(quantity.value))
+    if quantity.dimension == VOLUME:
+        number /= 1_000_000
+    text = f"{number:f}"
+    if "." in text:
+        text = text.rstrip("0").rstrip(".")
+    unit = {LENGTH: " mm", VOLUME: " l", MASS: " g", TIME: " h"}.get(quantity.dimension, "")
+    return f"{text}{unit}"

@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+import re
+import unicodedata
 from collections.abc import Mapping
 from dataclasses import dataclass
+from fractions import Fraction
 from typing import NamedTuple
 
 
@@ -70,3 +73,25 @@ def describe(dimension: Dimension) -> str:
         if power
     ]
     return f"a value in {'·'.join(powers)}"
+
+
+_LITERAL = re.compile(r"([0-9./⁄\s]*)([¼-¾⅐-⅞]?)\s*(\D*)")
+
+
+def literal(text: str) -> Quantity:
+    """The value of a literal that the grammar has found: ``57cm``, ``1 1/4 in``, ``1½ in``.
+
+    Worked out in whole fractions and rounded once, so that 1.1 cm is 11 mm exactly. Raises
+    ZeroDivisionError for ``1/0 in`` and OverflowError for a number beyond all floats.
+    """
+    parts = _LITERAL.fullmatch(text)
+    assert parts is not None
+    figures, vulgar, unit = parts.groups()
+    number = sum((Fraction(part) for part in figures.replace("⁄", "/").split()), Fraction())
+    if vulgar:
+        number += Fraction(unicodedata.normalize("NFKC", vulgar).replace("⁄", "/"))
+    base = UNITS[unit] if unit else Quantity(1.0)
+    factor = Fraction(base.value).limit_denominator(1000)  # exact but for degrees
+    if float(factor) != base.value:
+        factor = Fraction(base.value)
+    return Quantity(float(number * factor), base.dimension)

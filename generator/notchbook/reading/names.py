@@ -1,0 +1,200 @@
+"""Names: that each is one, that no two clash, and that whatever is named exists.
+
+Reading knows names; what a shape's parameters mean, which edges a shape has and what a figure
+shows is known further on.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Collection, Iterator
+
+from notchbook.problems import Place, suggestion
+from notchbook.reading.body import all_prose
+from notchbook.reading.findings import Findings
+from notchbook.reading.formula import RESERVED, Formula, Geometry, Name, references
+from notchbook.reading.front_matter import KEYS
+from notchbook.reading.recipe import (
+    Cloth,
+    EdgeName,
+    Inline,
+    Measure,
+    PieceRule,
+    Recipe,
+    Step,
+    Text,
+    Working,
+)
+from notchbook.reading.tree import Branch, Row
+
+PROPERTIES = ("thickness", "shrinkage")
+"""Properties of a cloth that formulas can use."""
+
+_WORD = re.compile(r"[^\W\d]\w*")
+
+
+def check(recipe: Recipe, tree: Branch, findings: Findings) -> None:
+    """Reports every name that is none, is taken, or stands for nothing.
+
+    ``tree`` is the front matter the recipe was read from: where a part of it could not be read,
+    names that might stand there are left alone.
+    """
+    _check_definitions(recipe, findings)
+    checker = _Checker(recipe, _whole_parts(tree), findings)
+    for formula in _formulas(recipe):
+        for node in references(formula.tree):
+            checker.reference(node)
+    for piece in recipe.pieces.values():
+        for cut in piece.cut:
+            checker.known(cut.cloth, cut.place, recipe.cloths, "cloths", "cloth")
+    for seam in recipe.seams.values():
+        for side in seam.sides:
+            for edge in side:
+                checker.edge(edge)
+    for stage in recipe.stages:
+        for step in stage.steps:
+            checker.step(step)
+
+
+def _whole_parts(tree: Branch) -> frozenset[str]:
+    """The keys of the front matter under which every name is known. A key nobody knows may be any
+    of those that are missing, misspelt."""
+    misspelt = any(key not in KEYS for key in tree.entries)
+    return frozenset(
+        key
+        for key in KEYS
+        if isinstance(tree.entries.get(key), Branch | Row)
+        or (key not in tree.entries and not misspelt)
+    )
+
+
+def _check_definitions(recipe: Recipe, findings: Findings) -> None:
+    named: list[Measure | Working | Cloth | PieceRule] = [*recipe.measures.values()]
+    named += [*recipe.workings.values(), *recipe.cloths.values(), *recipe.pieces.values()]
+    for each in named:
+        if each.name in RESERVED:
+            what = f"“{each.name}” is a word of the formula language."
+            findings.add(each.place, what, "Choose another name.")
+        elif not _WORD.fullmatch(each.name):
+            what = f"“{each.name}” can't be a name."
+            remedy = "Use letters, digits and underscores, and begin with a letter."
+            findings.add(each.place, what, remedy)
+    for name in recipe.workings.keys() & recipe.measures.keys():
+        first, second = recipe.measures[name].place, recipe.workings[name].place
+        what = f"“{name}” is a measure already, on line {first.line}."
+        findings.add(second, what, "Give the working another name.")
+
+
+class _Checker:
+    """Looks names up in one recipe."""
+
+    def __init__(self, recipe: Recipe, whole: frozenset[str], findings: Findings) -> None:
+        self.recipe = recipe
+        self.whole = whole
+        self.findings = findings
+        properties = {f"{cloth}.{word}" for cloth in recipe.cloths for word in PROPERTIES}
+        self.values = {*recipe.measures, *recipe.workings, *properties}
+
+    def known(self, name: str, place: Place, names: Collection[str], key: str, kind: str) -> bool:
+        """Whether ``name`` stands under ``key``, reported if it does not."""
+        if name not in names and name and key in self.whole:
+            self.findings.add(place, f"No {kind} is called “{name}”.", suggestion(name, names))
+        return name in names
+
+    def reference(self, node: Name | Geometry) -> None:
+        recipe = self.recipe
+        if isinstance(node, Geometry):
+            self.known(node.piece, node.place, recipe.pieces, "pieces", "piece")
+            return
+        name = node.name
+        if not name or name in self.values or not self.whole.issuperset(_VALUES):
+            return
+        cloth, dot, _ = name.partition(".")
+        if name in recipe.pieces:
+            what = f"“{name}” is a piece, and a value is wanted here."
+            remedy = f"Write length({name}.edge), area({name}) or volume({name})."
+        elif dot and cloth in recipe.pieces and cloth not in recipe.cloths:
+            what = f"“{name}” is an edge, and a value is wanted here."
+            remedy = f"Write length({name})."
+        elif name in recipe.cloths:
+            what = f"“{name}” is a cloth, and a value is wanted here."
+            remedy = f"Write {name}.thickness or {name}.shrinkage."
+        else:
+            what = f"No measure or working is called “{name}”."
+            if dot:
+                what = f"No cloth has a property “{name}”."
+            remedy = suggestion(name, self.values)
+        self.findings.add(node.place, what, remedy)
+
+    def edge(self, edge: EdgeName) -> None:
+        recipe = self.recipe
+        if not self.known(edge.piece, edge.place, recipe.pieces, "pieces", "piece"):
+            return
+        cuts = [cut.cloth for cut in recipe.pieces[edge.piece].cut]
+        if edge.cloth is None and len(cuts) > 1:
+            what = f"“{edge.piece}” is cut from {_list(cuts)}, and “{edge}” does not say which."
+            self.findings.add(edge.place, what, f"Write the cloth in front: {cuts[0]} {edge}.")
+        elif edge.cloth is not None:
+            self.cut_from(edge.cloth, recipe.pieces[edge.piece], edge.place)
+
+    def cut_from(self, cloth: str, piece: PieceRule, place: Place) -> None:
+        cuts = [cut.cloth for cut in piece.cut]
+        if cloth not in cuts and cuts:
+            what = f"“{piece.name}” is not cut from “{cloth}”."
+            self.findings.add(place, what, suggestion(cloth, cuts))
+
+    def step(self, step: Step) -> None:
+        recipe, facts = self.recipe, step.facts
+        for text in facts.cut:
+            self.piece(text)
+        tools = {tool.value for tool in recipe.tools}
+        for texts, names, key, kind in (
+            (facts.sew, recipe.seams, "seams", "seam"),
+            (facts.use, {*recipe.notions, *tools}, "notions", "notion or tool"),
+            (facts.care, {text.value for text in recipe.care}, "care", "caution of this recipe"),
+        ):
+            for text in texts:
+                self.known(text.value, text.place, names, key, kind)
+
+    def piece(self, text: Text) -> None:
+        """``brim`` or ``shell brim``."""
+        cloth, _, name = text.value.rpartition(" ")
+        recipe = self.recipe
+        if self.known(name, text.place, recipe.pieces, "pieces", "piece") and cloth:
+            self.cut_from(cloth.strip(), recipe.pieces[name], text.place)
+
+
+_VALUES = frozenset({"measures", "workings", "cloths"})
+
+
+def _list(names: Collection[str]) -> str:
+    *most, last = names
+    return f"{', '.join(most)} and {last}"
+
+
+def _formulas(recipe: Recipe) -> Iterator[Formula]:
+    """Every formula whose names reading knows."""
+    for measure in recipe.measures.values():
+        yield from (measure.usual, measure.low, measure.high)
+    for size in recipe.sizes:
+        yield from size.measures.values()
+    yield from (limit.require for limit in recipe.limits)
+    for cloth in recipe.cloths.values():
+        yield from (cloth.thickness, cloth.shrinkage, *cloth.widths)
+    yield from (working.formula for working in recipe.workings.values())
+    yield recipe.allowance
+    for piece in recipe.pieces.values():
+        yield from piece.allowance.values()
+        for cut in piece.cut:
+            yield from cut.allowance.values()
+    for seam in recipe.seams.values():
+        yield from seam.ease.values()
+    for formula in (
+        *(notion.amount for notion in recipe.notions.values()),
+        *(stage.time for stage in recipe.stages),
+        recipe.time,
+    ):
+        if formula is not None:
+            yield formula
+    for words in all_prose(recipe.opening, recipe.stages):
+        yield from (part.formula for part in words.parts if isinstance(part, Inline))

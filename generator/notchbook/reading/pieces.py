@@ -1,0 +1,95 @@
+"""Cloths, pieces, and how pieces are cut from cloths."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+
+from notchbook.problems import Place
+from notchbook.reading.fields import Part, choice, constant, part, quantity, table, whole
+from notchbook.reading.findings import Findings
+from notchbook.reading.formula import Formula, Number
+from notchbook.reading.quantity import LENGTH, RATIO, Quantity
+from notchbook.reading.recipe import Cloth, Cut, PieceRule
+from notchbook.reading.tree import Branch, Node, Row
+
+CLOTH_KEYS = ("title", "thickness", "widths", "shrinkage", "nap")
+PIECE_KEYS = ("title", "shape", "allowance", "cut")
+_Allowance = Mapping[str, Formula]
+
+
+def read_cloth(cloth: Part, name: str) -> Cloth:
+    findings = cloth.findings
+    sold = cloth.need("widths", "[112 cm, 150 cm]")
+    entries = cloth.rows("widths")
+    widths = tuple(quantity(entry, "a width", entry.place, LENGTH, findings) for entry in entries)
+    if isinstance(sold, Row) and not entries:
+        what = f"{cloth.name} is sold in no width."
+        findings.add(sold.place, what, "Write one or more: [112 cm, 150 cm].")
+    thickness = cloth.quantity("thickness", LENGTH, "0.8 mm")
+    shrinkage = cloth.quantity_or_none("shrinkage", RATIO)
+    if shrinkage is None:
+        shrinkage = Formula("0 %", Number(Quantity(0.0), cloth.place), cloth.place)
+    _sensible(thickness, 0, 100, "A thickness is", findings)
+    _sensible(shrinkage, 0, 0.5, "Shrinkage is", findings)
+    for width in widths:
+        _sensible(width, 1, 1e5, "A width is", findings)
+    nap = cloth.get("nap")
+    has_nap = nap is not None and (
+        choice(nap, "“nap”", cloth.at("nap"), ("no", "yes"), findings) == "yes"
+    )
+    title = cloth.text("title", "firm twill")
+    return Cloth(name, title, thickness, widths, shrinkage, has_nap, cloth.place)
+
+
+def _sensible(formula: Formula, low: float, high: float, label: str, findings: Findings) -> None:
+    value = constant(formula)
+    if value is not None and not low <= value.value <= high:
+        what = f"{label} never {formula.text}."
+        findings.add(formula.place, what, "Check the number and its unit.")
+
+
+def read_piece(piece: Part, name: str) -> PieceRule:
+    findings = piece.findings
+    allowance, places = _allowance(piece)
+    need = piece.need("cut", "{shell: 1}")
+    cuts = tuple(_cut(*entry, findings) for entry in piece.branches("cut"))
+    if isinstance(need, Branch) and not cuts:
+        what = f"{piece.name} is cut from no cloth."
+        findings.add(need.place, what, "Write a cloth and how many: {shell: 1}.")
+    return PieceRule(
+        name,
+        piece.text("title", "Brim"),
+        piece.text("shape", "ring"),
+        table(piece.branch, PIECE_KEYS, piece.place),
+        allowance,
+        places,
+        cuts,
+        piece.place,
+    )
+
+
+def _cut(cloth: str, node: Node, place: Place, findings: Findings) -> Cut:
+    label = f"“{cloth}”"
+    if not isinstance(node, Branch):
+        return Cut(cloth, whole(node, label, place, 1, findings), {}, place)
+    cut = part(node, label, place, ("count", "allowance"), findings)
+    count = whole(cut.need("count", "1"), "“count”", cut.at("count"), 1, findings)
+    return Cut(cloth, count, _allowance(cut)[0], place)
+
+
+def _allowance(owner: Part) -> tuple[_Allowance, Mapping[str, Place]]:
+    """Allowances by edge, with the places of their keys; ``""`` stands for every edge."""
+    pairs = list(_allowances(owner))
+    return (
+        {edge: formula for edge, formula, _ in pairs},
+        {edge: place for edge, _, place in pairs},
+    )
+
+
+def _allowances(owner: Part) -> Iterator[tuple[str, Formula, Place]]:
+    node, place = owner.get("allowance"), owner.at("allowance")
+    if isinstance(node, Branch):
+        for edge, value, at in owner.branches("allowance"):
+            yield edge, quantity(value, f"“{edge}”", at, LENGTH, owner.findings), at
+    elif node is not None:
+        yield "", quantity(node, "“allowance”", place, LENGTH, owner.findings), place

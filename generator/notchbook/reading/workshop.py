@@ -1,0 +1,103 @@
+"""``workshop.yaml``: the settings that every recipe of a site shares."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+
+from notchbook.problems import Place
+from notchbook.reading.fields import Part, choice, part, text
+from notchbook.reading.findings import Findings
+from notchbook.reading.front_matter import check_format
+from notchbook.reading.recipe import Workshop
+from notchbook.reading.tree import Branch, Row
+
+KEYS = (
+    "format",
+    "title",
+    "summary",
+    "maker",
+    "address",
+    "language",
+    "units",
+    "papers",
+    "theme",
+    "fonts",
+)
+PAPERS = ("a4", "letter")
+FONTS: Mapping[str, tuple[str, ...]] = {
+    "text": ("spectral",),
+    "label": ("ibm-plex-sans-condensed",),
+    "others": ("noto-sans",),
+}
+
+
+def read(tree: Branch, top: Place, findings: Findings) -> Workshop:
+    """The workshop that the file's tree makes, as ``front_matter.read`` does it."""
+    found = part(tree, "workshop.yaml", top, KEYS, findings)
+    check_format(found)
+    units = "metric"
+    node = found.get("units")
+    if node is not None:
+        units = choice(node, "“units”", found.at("units"), ("metric", "inch"), findings)
+    return Workshop(
+        title=found.text("title", "The costume bench"),
+        summary=found.text("summary", "Patterns for a procession.").value,
+        maker=found.text("maker", "The makers of the procession").value,
+        address=_address(found),
+        language=_language(found),
+        units="inch" if units == "inch" else "metric",
+        papers=_papers(found),
+        theme=found.text_or("theme", "broadside"),
+        fonts=_fonts(found),
+        place=top,
+    )
+
+
+def _address(found: Part) -> str:
+    if found.get("address") is None:
+        return ""
+    address = found.text("address", "")
+    if address.value and not re.fullmatch(r"https?://[^\s/?#\"<>]+(/[^\s?#\"<>]*)?", address.value):
+        what = f"“{address.value}” is no address that a site can stand at."
+        findings = found.findings
+        findings.add(address.place, what, "Write it in full: https://example.org/patterns.")
+    return address.value.rstrip("/")
+
+
+def _language(found: Part) -> str:
+    if found.get("language") is None:
+        return "en"
+    language = found.text("language", "en")
+    if language.value and not re.fullmatch(r"[a-z]{2,3}(-[A-Za-z0-9]{2,8})*", language.value):
+        what = f"“{language.value}” is no language tag."
+        found.findings.add(language.place, what, "Write one such as en, de or pt-BR.")
+    return language.value
+
+
+def _papers(found: Part) -> tuple[str, ...]:
+    if found.get("papers") is None:
+        return PAPERS
+    papers = [
+        choice(node, "a paper", node.place, PAPERS, found.findings) for node in found.rows("papers")
+    ]
+    if isinstance(found.get("papers"), Row) and not papers:
+        found.findings.add(found.at("papers"), "No paper is named.", "Write [a4, letter].")
+    return tuple(dict.fromkeys(papers))
+
+
+def _fonts(found: Part) -> Mapping[str, tuple[str, ...]]:
+    node = found.get("fonts")
+    if node is None:
+        return FONTS
+    fonts = part(node, "“fonts”", found.at("fonts"), FONTS, found.findings)
+    chosen = dict(FONTS)
+    for role in ("text", "label"):
+        if fonts.get(role) is not None:
+            chosen[role] = (fonts.text(role, "").value,)
+    if fonts.get("others") is not None:
+        chosen["others"] = tuple(
+            text(entry, "a font", entry.place, found.findings).value
+            for entry in fonts.rows("others")
+        )
+    return chosen
