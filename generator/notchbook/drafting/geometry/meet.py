@@ -1,0 +1,320 @@
+"""Where two segments meet, and whether a path crosses itself."""
+
+from __future__ import annotations
+
+import cmath
+import math
+from collections.abc import Iterable, Iterator, Sequence
+from itertools import pairwise
+
+from notchbook.drafting.geometry.path import (
+    TOUCH,
+    Arc,
+    Cubic,
+    Line,
+    Path,
+    Point,
+    Segment,
+    cross,
+    dot,
+    unit,
+)
+from notchbook.drafting.geometry.roots import roots
+
+_SLACK = 1e-9
+"""Shares this far beyond the ends of a segment still count as its ends."""
+
+Hull = tuple[float, float, float, float]
+"""A box that surely holds a segment: left, top, right, bottom."""
+
+
+def meet(a: Segment, b: Segment) -> list[tuple[float, float]]:
+    """The shares of ``a`` and of ``b`` (0 to 1) at which they meet, in order along ``a``.
+
+    Lines and arcs in closed form, with cubics to 1e-9. Segments that lie on each other over a
+    stretch have no single meeting point and give none there.
+    """
+    match a, b:
+        case Line(), Line():
+            found = _lines(a, b)
+        case Line(), Arc():
+            found = _line_arc(a, b)
+        case Arc(), Line():
+            found = _turned(_line_arc(b, a))
+        case Arc(), Arc():
+            found = _arcs(a, b)
+        case Line(), Cubic():
+            found = _line_cubic(a, b)
+        case Cubic(), Line():
+            found = _turned(_line_cubic(b, a))
+        case _:
+            found = _curves(a, b)
+    inside: list[tuple[float, float]] = []
+    for t, u in sorted(found):
+        if -_SLACK <= t <= 1 + _SLACK and -_SLACK <= u <= 1 + _SLACK:
+            pair = min(max(t, 0.0), 1.0), min(max(u, 0.0), 1.0)
+            if all(abs(a.point(pair[0]) - a.point(t)) > TOUCH for t, _ in inside):
+                inside.append(pair)
+    return inside
+
+
+def crosses_itself(path: Path) -> Point | None:
+    """A point where ``path`` crosses or touches itself, or None. That a closed path ends where it
+    begins does not count, nor do segments that join end to end."""
+    found = first_crossing(path.segments, path.closed)
+    return found[2] if found else None
+
+
+def first_crossing(segments: Sequence[Segment], closed: bool) -> tuple[int, int, Point] | None:
+    """Which two segments of a path cross, and where: see ``crosses_itself``.
+
+    A line must turn through half a turn to come back to itself, and a closed one that turns through
+    no more than a whole turn is convex: neither needs a closer look.
+    """
+    bends = [_turning(segment) for segment in segments]
+    corners = [_corner(a, b) for a, b in pairwise((*segments, segments[0]))]
+    if closed and math.fsum((*bends, *corners)) < math.tau + 1e-6:
+        return None
+    for i, (a, b) in enumerate(pairwise((*segments, segments[0]) if closed else segments)):
+        if corners[i] > math.pi - 1e-9 and isinstance(a, Line) and isinstance(b, Line):
+            return i, (i + 1) % len(segments), a.end  # Straight back over itself.
+    for i, segment in enumerate(segments):
+        spot = _looped(segment) if isinstance(segment, Cubic) else None
+        if spot is not None:
+            return i, i, spot
+    last = len(segments) - 1
+    for i, j in neighbours([hull(segment) for segment in segments]):
+        a, b = segments[i], segments[j]
+        joined, returned = j == i + 1, closed and i == 0 and j == last
+        if (joined and last > 1 and bends[i] + bends[j] + corners[i] < 3) or (
+            returned and last > 1 and bends[i] + bends[j] + corners[j] < 3
+        ):
+            continue
+        for t, _ in meet(a, b):
+            spot = a.point(t)
+            if not (joined and _same(spot, a.end, b.start)) and not (
+                returned and _same(spot, a.start, b.end)
+            ):
+                return i, j, spot
+    return None
+
+
+def _same(*points: Point) -> bool:
+    return all(abs(point - points[0]) < 1e-5 for point in points)
+
+
+def _turning(segment: Segment) -> float:
+    """The angle a segment turns through, or more: a cubic turns no more than its handles do."""
+    match segment:
+        case Line():
+            return 0.0
+        case Arc(sweep=sweep):
+            return abs(sweep)
+        case Cubic(start, leave, arrive, end):
+            return _angle(leave - start, arrive - leave) + _angle(arrive - leave, end - arrive)
+
+
+def _corner(a: Segment, b: Segment) -> float:
+    return _angle(a.tangent(1), b.tangent(0))
+
+
+def _angle(a: complex, b: complex) -> float:
+    return abs(cmath.phase(b * a.conjugate())) if a and b else 0.0
+
+
+def hull(segment: Segment) -> Hull:
+    """A box that surely holds the segment, quickly found and not always tight."""
+    match segment:
+        case Line(start, end):
+            xs = (start.real, end.real)
+            ys = (start.imag, end.imag)
+        case Arc(centre, radius, _, sweep):
+            # An arc stays within its radius × angle of its start, and within its circle.
+            reach = radius * abs(sweep)
+            p = segment.start
+            return (
+                max(centre.real - radius, p.real - reach),
+                max(centre.imag - radius, p.imag - reach),
+                min(centre.real + radius, p.real + reach),
+                min(centre.imag + radius, p.imag + reach),
+            )
+        case Cubic(start, leave, arrive, end):
+            return (
+                min(start.real, leave.real, arrive.real, end.real),
+                min(start.imag, leave.imag, arrive.imag, end.imag),
+                max(start.real, leave.real, arrive.real, end.real),
+                max(start.imag, leave.imag, arrive.imag, end.imag),
+            )
+    return min(xs), min(ys), max(xs), max(ys)
+
+
+def apart(a: Hull, b: Hull) -> bool:
+    """Whether two boxes have no point in common."""
+    return a[0] > b[2] or b[0] > a[2] or a[1] > b[3] or b[1] > a[3]
+
+
+def neighbours(hulls: Sequence[Hull]) -> Iterator[tuple[int, int]]:
+    """The pairs (i < j) of boxes that overlap, found by sweeping from left to right."""
+    open_: list[int] = []
+    for i in sorted(range(len(hulls)), key=lambda k: hulls[k]):
+        left, top, _, bottom = hulls[i]
+        open_ = [j for j in open_ if hulls[j][2] >= left]
+        for j in open_:
+            if hulls[j][1] <= bottom and hulls[j][3] >= top:
+                yield (i, j) if i < j else (j, i)
+        open_.append(i)
+
+
+def _turned(pairs: Iterable[tuple[float, float]]) -> list[tuple[float, float]]:
+    return [(u, t) for t, u in pairs]
+
+
+def _lines(a: Line, b: Line) -> list[tuple[float, float]]:
+    along, other, gap = a.end - a.start, b.end - b.start, b.start - a.start
+    wedge = cross(along, other)
+    if abs(wedge) <= 1e-12 * abs(along) * abs(other):
+        return []
+    return [(cross(gap, other) / wedge, cross(gap, along) / wedge)]
+
+
+def _line_arc(a: Line, b: Arc) -> list[tuple[float, float]]:
+    length = a.length()
+    if length < TOUCH:
+        return []
+    along = (a.end - a.start) / length
+    foot = dot(b.centre - a.start, along)
+    under = b.radius * b.radius - cross(along, b.centre - a.start) ** 2
+    if under < -TOUCH * b.radius:
+        return []
+    half = math.sqrt(max(under, 0.0))
+    return [
+        (s / length, u)
+        for s in (foot - half, foot + half)
+        for u in turns(b, a.start + along * s - b.centre)
+    ]
+
+
+def turns(arc: Arc, direction: complex) -> Iterator[float]:
+    """The share at which an arc lies in ``direction`` from its centre; a little beyond its ends
+    counts as the end."""
+    full = math.tau / abs(arc.sweep)
+    t = ((cmath.phase(direction) - arc.begin) / arc.sweep) % full
+    yield t - full if t > full - _SLACK else t
+
+
+def _arcs(a: Arc, b: Arc) -> list[tuple[float, float]]:
+    gap = b.centre - a.centre
+    between = abs(gap)
+    if between < TOUCH:
+        return []
+    # The line through both meeting points crosses the line of centres at this distance from a's.
+    foot = (between * between + a.radius * a.radius - b.radius * b.radius) / (2 * between)
+    under = a.radius * a.radius - foot * foot
+    if under < -TOUCH * a.radius:
+        return []
+    half = math.sqrt(max(under, 0.0))
+    ahead = unit(gap)
+    return [
+        (t, u)
+        for side in (-half, half)
+        for spot in [a.centre + ahead * complex(foot, side)]
+        for t in turns(a, spot - a.centre)
+        for u in turns(b, spot - b.centre)
+    ]
+
+
+def _line_cubic(a: Line, b: Cubic) -> list[tuple[float, float]]:
+    along = a.end - a.start
+    size = dot(along, along)
+    if size < TOUCH * TOUCH:
+        return []
+    p, q, r, s = (cross(along, k - a.start) for k in (b.start, b.leave, b.arrive, b.end))
+    shares = roots(p, q, r, s)
+    near = TOUCH * math.sqrt(size)
+    shares += [u for u, side in ((0.0, p), (1.0, s)) if abs(side) < near]
+    return [(dot(b.point(u) - a.start, along) / size, u) for u in shares]
+
+
+def _curves(a: Segment, b: Segment) -> list[tuple[float, float]]:
+    """Halve both as long as their boxes overlap, until the pieces are straight enough for Newton
+    to finish."""
+    found: list[tuple[float, float]] = []
+    stack = [(a, 0.0, 1.0, b, 0.0, 1.0)]
+    while stack:
+        p, t0, t1, q, u0, u1 = stack.pop()
+        if apart(hull(p), hull(q)):
+            continue
+        if _straight(p) and _straight(q):
+            spot = _newton(a, b, (t0 + t1) / 2, (u0 + u1) / 2)
+            # A root that belongs to another pair of pieces is found from there.
+            wide, broad = t1 - t0, u1 - u0
+            if (
+                spot
+                and abs(2 * spot[0] - t0 - t1) <= 3 * wide
+                and (abs(2 * spot[1] - u0 - u1) <= 3 * broad)
+            ):
+                found.append(spot)
+            continue
+        if t1 - t0 < _SLACK or u1 - u0 < _SLACK or len(stack) > 400:
+            continue
+        t, u = (t0 + t1) / 2, (u0 + u1) / 2
+        firsts = [(p, t0, t1)] if _straight(p) else [(a.part(t0, t), t0, t), (a.part(t, t1), t, t1)]
+        others = [(q, u0, u1)] if _straight(q) else [(b.part(u0, u), u0, u), (b.part(u, u1), u, u1)]
+        stack.extend((*first, *other) for first in firsts for other in others)
+    return found
+
+
+def _straight(segment: Segment) -> bool:
+    """Whether a segment turns so little (about 6°) that it meets another such one only once."""
+    match segment:
+        case Line():
+            return True
+        case Arc(sweep=sweep):
+            return abs(sweep) < 0.1
+        case Cubic(start, leave, arrive, end):
+            first, second, third = leave - start, arrive - leave, end - arrive
+            return abs(cross(first, second)) <= 0.05 * dot(first, second) and abs(
+                cross(second, third)
+            ) <= 0.05 * dot(second, third)
+
+
+def _newton(a: Segment, b: Segment, t: float, u: float) -> tuple[float, float] | None:
+    for _ in range(12):
+        gap = b.point(u) - a.point(t)
+        along, other = _speed(a, t), _speed(b, u)
+        wedge = cross(along, other)
+        if abs(wedge) < 1e-9 * abs(along) * abs(other):
+            return None
+        dt, du = cross(gap, other) / wedge, cross(gap, along) / wedge
+        t, u = t + dt, u + du
+        if abs(dt) + abs(du) < 1e-12:
+            break
+        if not (-1 < t < 2 and -1 < u < 2):
+            return None
+    return (t, u) if abs(b.point(u) - a.point(t)) < TOUCH else None
+
+
+def _speed(segment: Segment, t: float) -> complex:
+    if isinstance(segment, Cubic):
+        return segment.derivative(t)
+    return segment.tangent(t) * segment.length()
+
+
+def _looped(cubic: Cubic) -> Point | None:
+    """Where a cubic crosses itself. With c(t) = p + a·t + b·t² + c·t³ and two shares of sum S and
+    product P, c(t) = c(s) means a + b·S + c·(S² − P) = 0, linear in S and in S² − P."""
+    a = 3 * (cubic.leave - cubic.start)
+    b = 3 * (cubic.arrive - cubic.leave) - a
+    c = cubic.end - cubic.start - a - b
+    wedge = cross(b, c)
+    if abs(wedge) < 1e-12 * abs(b) * abs(c) or not wedge:
+        return None
+    total = -cross(a, c) / wedge
+    product = total * total - cross(a, b) / wedge
+    under = total * total - 4 * product
+    if under <= 0:
+        return None
+    first, second = (total - math.sqrt(under)) / 2, (total + math.sqrt(under)) / 2
+    if first >= 0 and second <= 1 and second - first > 1e-6 and (first > 0 or second < 1):
+        return cubic.point(first)
+    return None
