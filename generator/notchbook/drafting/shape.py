@@ -73,6 +73,11 @@ class Level:
     height: float
 
 
+def lying(path: Path) -> Level:
+    """A flat edge that lies on the table as it is drawn: up the page is to the front."""
+    return Level(path.mirrored().moved(-1), 0.0)
+
+
 @dataclass(frozen=True, slots=True)
 class Straight:
     """An edge in space that is a straight line between two points (x right, y front, z up), mm."""

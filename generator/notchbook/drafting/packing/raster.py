@@ -1,0 +1,158 @@
+"""Pieces as rows of bits: which cells of a grid a region touches. Python's integers are the rows.
+
+A region is an outline and its holes, filled by the even-odd rule. Bit ``i`` of row ``j`` stands for
+the cell from ``i`` to ``i + 1`` cells to the right and ``j`` to ``j + 1`` cells down. Rasters are
+generous, never mean: every cell the grown region touches is set, so what does not overlap here does
+not overlap on the table.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+from notchbook.drafting.draft import Piece
+from notchbook.drafting.geometry.path import Path, Point
+
+Region = tuple[Path, ...]
+Polygons = Sequence[Sequence[Point]]
+
+CHORD = 0.25
+"""Chords stay this close to their curves (mm); regions grow by as much to make up for it."""
+
+
+@dataclass(frozen=True, slots=True)
+class Raster:
+    """Rows of cells. A point p of the region lies at ``p * turn + shift``, in mm, from the corner
+    of the first cell. ``spread`` numbers the rows, those far apart first."""
+
+    rows: tuple[int, ...]
+    spread: tuple[int, ...]
+    columns: int
+    turn: complex
+    shift: complex
+
+
+def outermost(piece: Piece) -> tuple[Region, ...]:
+    """The cutting lines of a piece that no other of its lines goes round on every edge."""
+    lines = piece.cut_lines
+    return tuple(
+        line.loops
+        for number, line in enumerate(lines)
+        if not any(
+            all(other.allowance[edge] >= mm for edge, mm in line.allowance.items())
+            and (other.allowance != line.allowance or place < number)
+            for place, other in enumerate(lines)
+            if place != number
+        )
+    )
+
+
+def polygons(region: Region) -> Polygons:
+    """A region as closed polygons, within ``CHORD`` of its curves."""
+    return [path.points(CHORD) for path in region]
+
+
+def raster(
+    regions: Iterable[Polygons], turn: complex, cell: tuple[float, float], grow: float
+) -> Raster:
+    """The cells, ``cell`` mm wide and high, that some regions together touch once they are turned
+    and grown by ``grow`` mm (by a square: never less than that in any direction)."""
+    width, height = cell
+    grow += CHORD
+    turned = [[[p * turn for p in loop] for loop in region] for region in regions]
+    left = min(p.real for region in turned for loop in region for p in loop) - grow
+    top = min(p.imag for region in turned for loop in region for p in loop) - grow
+    bottom = max(p.imag for region in turned for loop in region for p in loop) + grow
+    rows = [0] * max(math.ceil((bottom - top) / height), 1)
+    for region in turned:
+        crossings: list[list[float]] = [[] for _ in rows]
+        for loop in region:
+            ends = [((p.real - left) / width, (p.imag - top) / height) for p in loop]
+            _trace(ends, (grow / width, grow / height), rows, crossings)
+        for number, found in enumerate(crossings):
+            found.sort()
+            for enter, leave in zip(found[::2], found[1::2], strict=True):
+                rows[number] |= _run(int(enter), int(leave))
+    # 0 aside, the numbers that many powers of two divide come first: the middle, the quarters …
+    spread = sorted(range(len(rows)), key=lambda number: (-(number & -number), number))
+    columns = max(row.bit_length() for row in rows)
+    return Raster(tuple(rows), tuple(spread), columns, turn, complex(-left, -top))
+
+
+def _trace(
+    ends: Sequence[tuple[float, float]],
+    grow: tuple[float, float],
+    rows: list[int],
+    crossings: list[list[float]],
+) -> None:
+    """Set the cells one loop passes through, in units of cells, and note where it crosses the
+    middle of each row: what lies between two crossings is inside."""
+    grow_x, grow_y = grow
+    last = len(rows) - 1
+    x0, y0 = ends[-1]
+    for x1, y1 in ends:
+        (ax, ay), (bx, by) = ((x0, y0), (x1, y1)) if y0 <= y1 else ((x1, y1), (x0, y0))
+        slope = (bx - ax) / (by - ay) if by > ay else 0.0
+        first, final = max(int(ay - grow_y), 0), min(int(by + grow_y), last)
+        for row in range(first, final + 1):
+            # The stretch of this side within reach of the row.
+            high, low = max(row - grow_y, ay), min(row + 1 + grow_y, by)
+            enter, leave = (
+                (ax + (high - ay) * slope, ax + (low - ay) * slope) if slope else (ax, bx)
+            )
+            if enter > leave:
+                enter, leave = leave, enter
+            rows[row] |= _run(int(enter - grow_x), int(leave + grow_x))
+            if ay <= row + 0.5 < by:
+                crossings[row].append(ax + (row + 0.5 - ay) * slope)
+        x0, y0 = x1, y1
+
+
+def _run(first: int, last: int) -> int:
+    """Bits ``first`` to ``last`` set, both counted."""
+    return ((2 << (last - first)) - 1) << first
+
+
+def free(made: Raster, table: Sequence[int], down: int, wanted: int) -> int:
+    """Those of the pushes ``wanted`` (bit i: i cells to the right) at which a piece touches no
+    taken cell of the table, when it lies ``down`` rows from the top.
+
+    Rows far apart are tried first, so that a place that is taken is mostly found out at once.
+    """
+    for number in made.spread:
+        if down + number < len(table) and (taken := table[down + number]):
+            wanted &= ~_smear(made.rows[number], taken)
+            if not wanted:
+                break
+    return wanted
+
+
+def _smear(row: int, taken: int) -> int:
+    """All pushes at which ``row`` meets ``taken``: taken >> i, or-ed for every bit i of row.
+
+    Runs of bits are done by doubling, so a run of n bits costs log2(n) steps.
+    """
+    found = 0
+    start = 0
+    while row:
+        gap = (row & -row).bit_length() - 1
+        row >>= gap
+        start += gap
+        run = (~row & (row + 1)).bit_length() - 1
+        spread, done = taken >> start, 1
+        while done * 2 <= run:
+            spread |= spread >> done
+            done *= 2
+        found |= spread | (spread >> (run - done))
+        row >>= run
+        start += run
+    return found
+
+
+def put(table: list[int], rows: Sequence[int], right: int, down: int) -> None:
+    """Take the cells of a piece, lengthening the table where it must."""
+    table.extend([0] * (down + len(rows) - len(table)))
+    for number, row in enumerate(rows):
+        table[down + number] |= row << right

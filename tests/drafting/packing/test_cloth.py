@@ -1,0 +1,103 @@
+"""Lays: everything is cut, on grain, apart, on the cloth, and little is wasted."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from itertools import combinations
+
+import pytest
+from shapely.geometry import Polygon
+
+from notchbook.drafting.draft import Draft, Lay
+from notchbook.drafting.packing.cloth import TooWide, lay
+from tests.composing.sample import formula, hat
+
+
+def bench(nap: bool = False, shrinkage: float = 0.03, **counts: int) -> Draft:
+    """The hat, with the shell's nap and shrinkage, and pieces cut more often from it."""
+    draft = hat()
+    shell = replace(draft.recipe.cloths["shell"], nap=nap, shrinkage=formula(shrinkage))
+    recipe = replace(draft.recipe, cloths={**draft.recipe.cloths, "shell": shell})
+    pieces = {
+        name: replace(piece, counts={**piece.counts, "shell": counts[name]})
+        if name in counts
+        else piece
+        for name, piece in draft.pieces.items()
+    }
+    return replace(draft, recipe=recipe, pieces=pieces)
+
+
+def shapes(draft: Draft, made: Lay) -> list[Polygon]:
+    found = []
+    for placed in made.placed:
+        loops = [
+            [(p.real, p.imag) for p in path.moved(placed.turn, placed.shift).points(0.05)]
+            for path in draft.pieces[placed.piece].cut_line(made.cloth).loops
+        ]
+        found.append(Polygon(loops[0], loops[1:]))
+    return found
+
+
+@pytest.mark.parametrize("width", [910.0, 1120.0, 1500.0])
+@pytest.mark.parametrize("nap", [False, True])
+def test_pieces_keep_apart_from_each_other_and_from_the_selvages(width: float, nap: bool) -> None:
+    draft = bench(nap, brim=2, cuff=3)
+    made = lay(draft, "shell", width)
+    laid = shapes(draft, made)
+    for one, other in combinations(laid, 2):
+        assert one.distance(other) >= 10
+    for shape in laid:
+        left, top, right, bottom = shape.bounds
+        assert left >= 4.9
+        assert right <= width - 4.9
+        assert top >= 4.9
+        assert bottom <= made.length - 4.9
+
+
+def test_every_cut_of_the_cloth_is_laid_and_no_other() -> None:
+    made = lay(bench(brim=2, cuff=3), "shell", 1120)
+    found = sorted(placed.piece for placed in made.placed)
+    assert found == ["band", "brim", "brim", "crown", "cuff", "cuff", "cuff"]
+
+
+def test_grain_runs_along_the_length_and_one_way_where_there_is_nap() -> None:
+    for nap in (False, True):
+        draft = bench(nap, brim=2, cuff=3)
+        for placed in lay(draft, "shell", 1120).placed:
+            start, end = draft.pieces[placed.piece].flat.grain
+            along = (end - start) * placed.turn / abs(end - start)
+            assert abs(along.real) < 1e-9
+            assert along.imag == pytest.approx(1) or (not nap and along.imag == pytest.approx(-1))
+
+
+def test_a_lay_is_not_much_longer_than_the_cloth_it_covers() -> None:
+    draft = bench(brim=2)
+    made = lay(draft, "shell", 1120)
+    area = sum(shape.area for shape in shapes(draft, made))
+    assert 0.4 < area / (made.length * made.width) <= 1
+
+
+def test_what_to_buy_allows_for_shrinkage_and_is_rounded_up_to_five_centimetres() -> None:
+    made = lay(bench(shrinkage=0.05), "shell", 1120)
+    assert made.buy % 50 == 0
+    assert made.length / 0.95 <= made.buy < made.length / 0.95 + 50
+
+
+def test_a_piece_exactly_as_wide_as_the_room_still_goes_on() -> None:
+    draft = hat()
+    just = 300.0 + _refusal(draft, "interfacing", 300.0).by
+    made = lay(draft, "interfacing", just)
+    assert shapes(draft, made)[0].bounds[2] == pytest.approx(just - 5, abs=0.01)
+    assert _refusal(draft, "interfacing", just - 0.5).by == pytest.approx(0.5)
+
+
+def test_a_piece_wider_than_the_cloth_is_refused_with_how_much() -> None:
+    refusal = _refusal(bench(), "shell", 300.0)
+    assert (refusal.piece, refusal.cloth, refusal.width) == ("brim", "shell", 300.0)
+    assert refusal.by > 100
+
+
+def _refusal(draft: Draft, cloth: str, width: float) -> TooWide:
+    with pytest.raises(TooWide) as caught:
+        lay(draft, cloth, width)
+    return caught.value
