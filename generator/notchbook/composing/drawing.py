@@ -6,8 +6,10 @@ says once how each role looks, and ``markup.svg`` turns both into SVG.
 
 from __future__ import annotations
 
+import cmath
+import math
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import Literal
 
 from notchbook.drafting.geometry.path import Box, Path, Point
@@ -67,3 +69,19 @@ class Drawing:
     items: tuple[Item, ...]
     title: str
     description: str = ""
+
+
+def moved(item: Item, turn: complex = 1, shift: complex = 0) -> Item:
+    """The item with every point p taken to ``p * turn + shift``; ``turn`` is a unit direction.
+    Words turn with it: to keep them upright, draw the thing already turned."""
+    match item:
+        case Stroke() | Fill():
+            return replace(item, paths=tuple(path.moved(turn, shift) for path in item.paths))
+        case Text():
+            return replace(
+                item,
+                at=item.at * turn + shift,
+                angle=item.angle + math.degrees(cmath.phase(turn)),
+            )
+        case Group():
+            return replace(item, items=tuple(moved(child, turn, shift) for child in item.items))

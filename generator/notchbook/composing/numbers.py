@@ -1,7 +1,7 @@
 """Numbers as people read them: rounded for the purpose, in both unit systems.
 
 Radii for drawing by hand are printed to 0.5 mm and 1/32 in, other lengths to 1 mm and 1/8 in.
-Below 4 mm an eighth of an inch says too little, so sixteenths are used.
+Below 4 mm an eighth of an inch says too little, so finer parts are used.
 """
 
 from __future__ import annotations
@@ -14,7 +14,7 @@ from notchbook.reading.quantity import AREA, LENGTH, MASS, RATIO, TIME, VOLUME, 
 
 INCH = 25.4
 OUNCE = 28.349523125
-_SPACE = "\u00a0"
+SPACE = "\u00a0"
 _VULGAR = {
     Fraction(1, 8): "⅛",
     Fraction(1, 4): "¼",
@@ -36,20 +36,23 @@ class Pair(NamedTuple):
 
 
 def length(mm: float) -> Pair:
-    """A length, to 1 mm and 1/8 in (1/16 below 4 mm); below 4 mm to 0.5 mm."""
+    """A length, to 1 mm and 1/8 in; below 4 mm to 0.5 mm and 1/16 in, below 2 mm to 0.1 mm and
+    1/64 in."""
+    if abs(mm) < 2:
+        return Pair(f"{decimal(mm, 0.1)}{SPACE}mm", inches(mm, 64))
     if abs(mm) < 4:
-        return Pair(f"{decimal(mm, 0.5)}{_SPACE}mm", inches(mm, 16))
-    return Pair(f"{decimal(mm, 1)}{_SPACE}mm", inches(mm, 8))
+        return Pair(f"{decimal(mm, 0.5)}{SPACE}mm", inches(mm, 16))
+    return Pair(f"{decimal(mm, 1)}{SPACE}mm", inches(mm, 8))
 
 
 def radius(mm: float) -> Pair:
     """A radius to draw by hand, to 0.5 mm and 1/32 in."""
-    return Pair(f"{decimal(mm, 0.5)}{_SPACE}mm", inches(mm, 32))
+    return Pair(f"{decimal(mm, 0.5)}{SPACE}mm", inches(mm, 32))
 
 
 def tape(mm: float) -> Pair:
     """A body measure or a length of cloth: whole centimetres where it is one, else one decimal."""
-    return Pair(f"{decimal(mm / 10, 0.1)}{_SPACE}cm", inches(mm, 8))
+    return Pair(f"{decimal(mm / 10, 0.1)}{SPACE}cm", inches(mm, 8))
 
 
 def quantity(value: Quantity) -> Pair:
@@ -60,18 +63,16 @@ def quantity(value: Quantity) -> Pair:
             return length(number)
         case d if d == AREA:
             return Pair(
-                f"{significant(number / 100)}{_SPACE}cm²",
-                f"{significant(number / INCH**2)}{_SPACE}sq{_SPACE}in",
+                f"{significant(number / 100)}{SPACE}cm²",
+                f"{significant(number / INCH**2)}{SPACE}sq{SPACE}in",
             )
         case d if d == VOLUME:
             return Pair(
-                f"{significant(number / 1e6)}{_SPACE}l",
-                f"{significant(number / INCH**3)}{_SPACE}cu{_SPACE}in",
+                f"{significant(number / 1e6)}{SPACE}l",
+                f"{significant(number / INCH**3)}{SPACE}cu{SPACE}in",
             )
         case d if d == MASS:
-            return Pair(
-                f"{significant(number)}{_SPACE}g", f"{significant(number / OUNCE)}{_SPACE}oz"
-            )
+            return Pair(f"{significant(number)}{SPACE}g", f"{significant(number / OUNCE)}{SPACE}oz")
         case d if d == TIME:
             text = hours(number)
             return Pair(text, text)
@@ -89,8 +90,8 @@ def inches(mm: float, parts: int) -> str:
     whole, rest = divmod(steps, parts)
     sign = "−" if mm < 0 and steps else ""
     if not rest:
-        return f"{sign}{whole}{_SPACE}in"
-    return f"{sign}{whole or ''}{fraction(Fraction(rest, parts))}{_SPACE}in"
+        return f"{sign}{whole}{SPACE}in"
+    return f"{sign}{whole or ''}{fraction(Fraction(rest, parts))}{SPACE}in"
 
 
 def fraction(share: Fraction) -> str:
@@ -124,5 +125,5 @@ def hours(value: float) -> str:
     """A time: ``7 h``, ``1 h 30 min``, ``40 min``."""
     minutes = math.floor(value * 60 + 0.5)
     whole, rest = divmod(minutes, 60)
-    parts = [f"{whole}{_SPACE}h"] * bool(whole) + [f"{rest}{_SPACE}min"] * bool(rest or not whole)
+    parts = [f"{whole}{SPACE}h"] * bool(whole) + [f"{rest}{SPACE}min"] * bool(rest or not whole)
     return " ".join(parts)

@@ -1,0 +1,235 @@
+"""A drawing board: what is drawn so far, and the places left for dimensions and callouts."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass, field
+from itertools import product
+
+from notchbook.composing.drawing import Fill, Item, Stroke, Text
+from notchbook.composing.numbers import Pair
+from notchbook.composing.piece_drawing import arrowhead, reads, upright
+from notchbook.composing.piece_text import Block, Run
+from notchbook.composing.placing import (
+    Bands,
+    Tile,
+    Wall,
+    bands,
+    clear,
+    cross_over,
+    text_tile,
+    touches,
+    walls,
+)
+from notchbook.composing.setting import Setting
+from notchbook.drafting.geometry.path import Box, Point, bounds, dot, polyline, unit
+
+SIZE = 3.0
+"""Type of dimensions and callouts, mm."""
+
+_HEAD = 2.2
+"""Length of a dimension's arrowhead, mm."""
+
+
+@dataclass(slots=True)
+class Board:
+    """Items in the order they are drawn; ``lines`` are all their strokes, ``rules`` those that a
+    leader may not cross either, ``tiles`` the boxes of all type."""
+
+    setting: Setting
+    items: list[Item] = field(default_factory=list)
+    lines: list[Wall] = field(default_factory=list)
+    rules: list[Wall] = field(default_factory=list)
+    tiles: list[Tile] = field(default_factory=list)
+
+    def add(self, *items: Item, rule: bool = False) -> None:
+        """Draw items."""
+        for item in items:
+            self.items.append(item)
+            if isinstance(item, Text):
+                self.tiles.append(text_tile(item, self.setting).grown(0.7))
+            elif isinstance(item, Stroke | Fill):
+                found = walls(item.paths, 0.1)
+                self.lines += found
+                if rule:
+                    self.rules += found
+
+    def write(self, choices: Iterable[Text]) -> bool:
+        """Write the first of some texts that touches nothing; whether there is one."""
+        for text in choices:
+            if clear(text_tile(text, self.setting).grown(0.4), self.lines, self.tiles):
+                self.add(text)
+                return True
+        return False
+
+    def box(self) -> Box:
+        """The box round everything."""
+        corners = [corner for tile in self.tiles for corner in tile.grown(-0.7).corners]
+        points = [point for wall in self.lines for point in wall]
+        return bounds([polyline(*corners, *points)])
+
+
+def both(pair: Pair, setting: Setting) -> str:
+    """A value in both unit systems, the workshop's own first: ``144 mm / 5⅝ in``."""
+    return " / ".join(ordered(pair, setting))
+
+
+def ordered(pair: Pair, setting: Setting) -> tuple[str, str]:
+    """A value in both unit systems, the workshop's own first."""
+    return (pair.inch, pair.metric) if setting.workshop.units == "inch" else tuple(pair)
+
+
+def dimension(
+    board: Board,
+    a: Point,
+    b: Point,
+    words: Pair,
+    away: complex,
+    *,
+    extend: Sequence[Point] = (),
+    free: bool = False,
+) -> bool:
+    """A dimension line from ``a`` to ``b`` with its number on the side of ``away``, and extension
+    lines to the points it measures; whether there was room for all of it. A ``free`` one crosses
+    nothing that is drawn."""
+    along = unit(b - a)
+    strokes = [polyline(a, b)]
+    for end, foot in zip((a, b), extend, strict=False):
+        out = unit(end - foot)
+        strokes.append(polyline(foot + out * 0.8, end + out * 1.2))
+    if any(touches(tile, wall) for wall in walls(strokes) for tile in board.tiles):
+        return False
+    if free and any(cross_over((a, b), line) for line in board.lines):
+        return False
+    heads = [arrowhead(a, -along, _HEAD), arrowhead(b, along, _HEAD)]
+    if abs(b - a) < 2.5 * _HEAD:
+        heads = [arrowhead(a, along, _HEAD), arrowhead(b, -along, _HEAD)]
+        strokes += [polyline(a - along * 5, a), polyline(b, b + along * 5)]
+    own = walls(strokes[1:])
+    for choice in _on_line(a, b, words, away, board.setting):
+        tiles = [text_tile(text, board.setting).grown(0.3) for text in choice]
+        if all(clear(tile, board.lines, board.tiles) and clear(tile, own, ()) for tile in tiles):
+            board.add(*(Stroke((stroke,), "dimension") for stroke in strokes), rule=True)
+            board.add(Fill(tuple(heads), "ink"), rule=True)
+            board.add(*choice)
+            return True
+    return False
+
+
+def radial(board: Board, centre: Point, tip: Point, words: str) -> bool:
+    """A radius with its number along it and an arrowhead at ``tip``; whether there was room. It
+    starts at the centre, or nearer where that lies far off."""
+    along = unit(tip - centre)
+    need = board.setting.width(words, SIZE) + _HEAD + 3
+    start = centre if abs(tip - centre) < 2 * need else tip - along * need * 1.15
+    if abs(tip - start) < need:
+        return False
+    rule = (start, tip - along * 0.3)
+    if any(touches(tile, rule) for tile in board.tiles):
+        return False
+    if any(cross_over((start + along * 0.5, rule[1]), other) for other in board.rules):
+        return False
+    for distance in (need / 2 + _HEAD, need / 2 + 8, abs(tip - start) - need / 2):
+        if distance > abs(tip - start) - need / 2 + 1:
+            continue
+        for side in (-1j * along, 1j * along):
+            text = upright(tip - along * distance + side * 0.5, along, side, words, "label", SIZE)
+            if clear(text_tile(text, board.setting).grown(0.3), board.lines, board.tiles):
+                shaft = polyline(start, tip - along * _HEAD * 0.8)
+                head = arrowhead(tip, along, _HEAD)
+                board.add(Stroke((shaft,), "dimension"), Fill((head,), "ink"), rule=True)
+                board.add(text)
+                return True
+    return False
+
+
+def _on_line(
+    a: Point, b: Point, words: Pair, away: complex, setting: Setting
+) -> Iterator[tuple[Text, ...]]:
+    """Places for a dimension's number: on one side of its line, or on both sides of a short one."""
+    along, side = unit(b - a), unit(away)
+    length = abs(b - a)
+    whole = both(words, setting)
+    wide = setting.width(whole, SIZE)
+
+    def at(foot: Point, side: complex, text: str) -> Text:
+        return upright(foot + side * 0.6, along, side, text, "label", SIZE)
+
+    shares = (0.5, 0.35, 0.65, 0.25, 0.75)
+    for share, s in product(shares, (side, -side)):
+        if min(share, 1 - share) * length > wide / 2 + 0.5:
+            yield (at(a + (b - a) * share, s, whole),)
+    first, second = ordered(words, setting)
+    # The workshop's own unit goes above, as the words are read.
+    upper = -1j * (along if reads(along) else -along)
+    wide = max(setting.width(row, SIZE) for row in (first, second))
+    for share in shares:
+        foot = a + (b - a) * share
+        if wide < length + 1:
+            yield at(foot, upper, first), at(foot, -upper, second)
+
+
+def callout(
+    board: Board,
+    block: Block,
+    anchors: Sequence[tuple[Point, complex]],
+    region: Box,
+    most: float = 60.0,
+) -> bool:
+    """A block of words with a leader to one of ``anchors`` (points with the direction away from
+    the cloth), as near as room allows; whether there was room within ``most`` mm."""
+    width, height = block.width(board.setting), block.height
+    room = _room(board, region).room(width, height, 0.8)
+    seen = board.box()
+    best: tuple[float, Tile, Point, Point] | None = None
+    for rank, (anchor, out) in enumerate(anchors):
+        for way in (out, -out):
+            reach = 5.0 + abs(way.real) * width / 2 + abs(way.imag) * height / 2
+            for tile in room.nearby(anchor + way * reach, 12):
+                foot = _nearest_on(tile.grown(0.6), anchor)
+                # Height is what a figure has least of.
+                top, low = tile.centre.imag - height / 2, tile.centre.imag + height / 2
+                higher = max(seen.low.imag - top, low - seen.high.imag, 0.0)
+                slant = 1 - abs(dot(unit(anchor - foot), out)) if foot != anchor else 1.0
+                cost = abs(foot - anchor) + rank + 2 * higher + 6 * slant
+                if best and cost >= best[0]:
+                    continue
+                if 2.5 < abs(foot - anchor) < most and _leads(board, foot, anchor):
+                    best = (cost, tile, foot, anchor)
+    if best is None:
+        return False
+    _, tile, foot, anchor = best
+    along = unit(anchor - foot)
+    board.add(*block.items(tile, board.setting))
+    board.add(
+        Stroke((polyline(foot, anchor - along * _HEAD * 0.6),), "leader"),
+        Fill((arrowhead(anchor, along, _HEAD * 0.8),), "ink"),
+        rule=True,
+    )
+    return True
+
+
+def label(*rows: tuple[str, str]) -> Block:
+    """A block of one text a row, as (words, role)."""
+    return Block(tuple((Run(words, role, SIZE),) for words, role in rows))
+
+
+def _room(board: Board, region: Box) -> Bands:
+    low, high = region.low, region.high
+    frame = polyline(low, complex(high.real, low.imag), high, complex(low.real, high.imag), low)
+    return bands(walls([frame]), board.lines, board.tiles, step=1.5)
+
+
+def _leads(board: Board, foot: Point, anchor: Point) -> bool:
+    wall = (foot, anchor)
+    return not any(touches(tile, wall) for tile in board.tiles) and not any(
+        cross_over(wall, rule) for rule in board.rules
+    )
+
+
+def _nearest_on(tile: Tile, point: Point) -> Point:
+    """The point of a level tile's border that is nearest to an outside point."""
+    local = point - tile.centre
+    x = min(max(local.real, -tile.width / 2), tile.width / 2)
+    y = min(max(local.imag, -tile.height / 2), tile.height / 2)
+    return tile.centre + complex(x, y)

@@ -1,0 +1,81 @@
+"""The booklet of a draft: one HTML document with a page size of its own, to print and staple."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Literal
+
+import segno
+from markupsafe import Markup
+
+from notchbook.composing import lists
+from notchbook.composing.chapters import Block, body
+from notchbook.composing.markup.css import font_css, token_css
+from notchbook.composing.markup.html import render
+from notchbook.composing.plates import Plates
+from notchbook.composing.record import fingerprint
+from notchbook.composing.setting import Setting
+from notchbook.composing.values import Values
+from notchbook.drafting.draft import Draft, Lay
+from notchbook.drafting.engine import evaluate_in
+
+BookletPage = Literal["a5", "half-letter"]
+
+# ISO 216 A5, and half of ANSI/ASME Y14.1 size A.
+SIZES: Mapping[BookletPage, str] = {"a5": "148mm 210mm", "half-letter": "5.5in 8.5in"}
+
+
+def booklet_html(
+    draft: Draft,
+    page: BookletPage,
+    *,
+    setting: Setting,
+    plates: Plates,
+    lays: tuple[Lay, ...],
+    pictures: Mapping[str, str] | None = None,
+) -> str:
+    """The whole booklet as one HTML document. Faces are fetched from ``font:FILE``, photographs
+    from where ``pictures`` says. The last page, the colophon, is meant for the back."""
+    recipe = draft.recipe
+    values = Values(setting.workshop.units)
+    text = body(draft, setting, plates, pictures or {})
+    cover = _cover(text.opening, plates)
+    address = setting.workshop.address.rstrip("/")
+    link = f"{address}/{recipe.slug}/{draft.size.id}/index.html" if address else ""
+    style = (
+        font_css(setting.typefaces, lambda face: f"font:{face.file}")
+        + token_css(setting.theme.tokens, dark=False)
+        + f"@page{{size:{SIZES[page]}}}\n"
+        + setting.theme.styles["print.css"]
+    )
+    return render(
+        setting,
+        "booklet.html",
+        style=Markup(style),
+        recipe=recipe,
+        size=draft.size,
+        cover=cover.html,
+        body=text,
+        opening=[block for block in text.opening if block is not cover],
+        time=values.quantity(evaluate_in(draft, recipe.time)) if recipe.time else "",
+        measures=lists.measure_rows(draft, values),
+        cloths=lists.cloth_rows(draft, lays, setting, values),
+        notions=lists.notion_rows(draft, values),
+        cuts=lists.cut_rows(draft, setting, values),
+        workings=lists.working_rows(draft, values),
+        fingerprint=fingerprint(draft, lays),
+        link=link,
+        code=_code(link, setting.say("booklet.code", title=recipe.title)) if link else "",
+    )
+
+
+def _cover(opening: tuple[Block, ...], plates: Plates) -> Block:
+    """The first figure of the opening, or the first piece where there is none."""
+    figures = (block for block in opening if block.kind == "figure")
+    return next(figures, None) or Block("figure", Markup(next(iter(plates.pieces.values()), "")))
+
+
+def _code(link: str, title: str) -> Markup:
+    """A QR code (ISO/IEC 18004) that opens ``link``."""
+    code = segno.make(link, error="m", micro=False)
+    return Markup(code.svg_inline(border=0, title=title, omitsize=True, svgclass="code"))

@@ -1,0 +1,210 @@
+"""The body of a recipe, ready for a template: stages and steps with words, figures, cautions."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from itertools import takewhile
+
+from markdown import Markdown
+from markupsafe import Markup
+
+from notchbook.composing.plates import Plates
+from notchbook.composing.prose import press_type, prose_html
+from notchbook.composing.setting import Setting
+from notchbook.composing.values import Values
+from notchbook.drafting.draft import Draft
+from notchbook.drafting.engine import evaluate_in
+from notchbook.gathering.source import Catalogue
+from notchbook.problems import Problem, suggestion
+from notchbook.reading.formula import Formula, Name
+from notchbook.reading.recipe import FigureRule, Picture, Prose, Recipe, Stage, Step, Text
+
+NOTHING = Markup("")
+
+
+@dataclass(frozen=True, slots=True)
+class Caution:
+    """A caution at a step. ``earlier`` is the id of the step that prints its words in full, and
+    empty where this one does."""
+
+    title: str
+    text: str
+    earlier: str
+
+
+@dataclass(frozen=True, slots=True)
+class Block:
+    """One block of a stage or step: prose, or a figure, or (in a stage) a step."""
+
+    kind: str
+    html: Markup = NOTHING
+    caption: str = ""
+    step: StepView | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class StepView:
+    """A step: its words up to the first figure, and the ``rest``. ``facts`` are what it cuts, sews
+    and uses: (catalogue key, names)."""
+
+    id: str
+    number: int
+    words: tuple[Block, ...]
+    rest: tuple[Block, ...]
+    facts: tuple[tuple[str, str], ...]
+    cautions: tuple[Caution, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class StageView:
+    """A stage."""
+
+    id: str
+    number: int
+    title: str
+    time: Markup
+    blocks: tuple[Block, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Body:
+    """All of a recipe's text. ``cautions`` are those its steps print: title and first step's id."""
+
+    opening: tuple[Block, ...]
+    stages: tuple[StageView, ...]
+    cautions: tuple[tuple[str, str], ...]
+
+
+def body(
+    draft: Draft,
+    setting: Setting,
+    plates: Plates,
+    pictures: Mapping[str, str],
+) -> Body:
+    """Set the text of a recipe. ``pictures`` maps a photograph's path to its address."""
+    desk = _Desk(draft, setting, plates, pictures, press_type(), {})
+    opening = desk.blocks(draft.recipe.opening)
+    stages = tuple(desk.stage(k, stage) for k, stage in enumerate(draft.recipe.stages, start=1))
+    titles = tuple((setting.say(f"care.{name}.title"), step) for name, step in desk.printed.items())
+    return Body(opening, stages, titles)
+
+
+def check_care(recipe: Recipe, catalogue: Catalogue) -> tuple[Problem, ...]:
+    """Cautions that the catalogue has no words for."""
+    known = [
+        key.split(".")[1]
+        for key in catalogue.words
+        if key.startswith("care.") and key.endswith(".title")
+    ]
+    named: Iterable[Text] = (
+        *recipe.care,
+        *(word for stage in recipe.stages for step in stage.steps for word in step.facts.care),
+    )
+    return tuple(
+        Problem(
+            word.place,
+            f"There is no caution called “{word}”.",
+            suggestion(word.value, known),
+        )
+        for word in named
+        if word.value not in known
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class _Desk:
+    draft: Draft
+    setting: Setting
+    plates: Plates
+    pictures: Mapping[str, str]
+    converter: Markdown
+    printed: dict[str, str]
+    """Cautions already printed in full, with the step's id."""
+
+    @property
+    def values(self) -> Values:
+        return Values(self.setting.workshop.units)
+
+    def stage(self, number: int, stage: Stage) -> StageView:
+        """One stage with its steps."""
+        time = self.values.quantity(evaluate_in(self.draft, stage.time)) if stage.time else None
+        return StageView(stage.id, number, stage.title, time or NOTHING, self.blocks(stage.blocks))
+
+    def blocks(self, blocks: Iterable[Prose | FigureRule | Step]) -> tuple[Block, ...]:
+        """Blocks in order."""
+        return tuple(self.block(block) for block in blocks)
+
+    def block(self, block: Prose | FigureRule | Step) -> Block:
+        """One block."""
+        match block:
+            case Prose():
+                html = prose_html(
+                    block, self.converter, value=self.value, picture=self.picture
+                )  # fmt: skip
+                return Block("prose", html)
+            case FigureRule():
+                caption = block.caption.value if block.caption else ""
+                return Block("figure", Markup(self.plates.figures[block.place]), caption)
+            case Step():
+                return Block("step", step=self.step(block))
+
+    def step(self, step: Step) -> StepView:
+        """One step."""
+        blocks = self.blocks(step.blocks)
+        words = tuple(takewhile(lambda block: block.kind == "prose", blocks))
+        return StepView(
+            step.id,
+            step.number,
+            words,
+            blocks[len(words) :],
+            self.facts(step),
+            tuple(self.caution(word.value, step.id) for word in step.facts.care),
+        )
+
+    def facts(self, step: Step) -> tuple[tuple[str, str], ...]:
+        """What a step cuts, sews and uses, by title where there is one."""
+        recipe = self.draft.recipe
+        rows = (
+            ("cut", [self.ply(word.value) for word in step.facts.cut]),
+            ("sew", [word.value for word in step.facts.sew]),
+            ("use", [_title(recipe, word.value) for word in step.facts.use]),
+        )
+        return tuple((key, ", ".join(names)) for key, names in rows if names)
+
+    def ply(self, word: str) -> str:
+        """``shell brim`` as a reader knows it: ``Brim (firm twill)``."""
+        *cloth, piece = word.split()
+        title = self.draft.pieces[piece].title
+        if not cloth:
+            return title
+        return self.setting.say(
+            "list.ply", piece=title, cloth=self.draft.recipe.cloths[cloth[0]].title
+        )
+
+    def caution(self, name: str, step: str) -> Caution:
+        """A caution, in full the first time."""
+        earlier = self.printed.setdefault(name, step)
+        say = self.setting.say
+        return Caution(
+            say(f"care.{name}.title"),
+            say(f"care.{name}.text"),
+            "" if earlier == step else earlier,
+        )
+
+    def value(self, formula: Formula) -> Markup:
+        """A formula's value in both unit systems; a measure as a tape shows it."""
+        tree = formula.tree
+        if isinstance(tree, Name) and tree.name in self.draft.recipe.measures:
+            return self.values.body(self.draft.values[tree.name])
+        return self.values.quantity(evaluate_in(self.draft, formula))
+
+    def picture(self, picture: Picture) -> Markup:
+        """A photograph."""
+        return Markup('<img src="{}" alt="{}">').format(
+            self.pictures[picture.path], picture.alt
+        )  # fmt: skip
+
+
+def _title(recipe: Recipe, name: str) -> str:
+    return recipe.notions[name].title.value if name in recipe.notions else name

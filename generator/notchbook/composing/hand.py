@@ -1,0 +1,92 @@
+"""Hand construction in words: each move of a piece as a sentence."""
+
+from __future__ import annotations
+
+import math
+
+from markupsafe import Markup
+
+from notchbook.composing.setting import Setting
+from notchbook.composing.values import Values, words
+from notchbook.drafting.geometry.path import Point
+from notchbook.drafting.moves import Curve, Dot, Loop, Move, Offset, Rule, Swing
+
+_NEAR = 0.01
+"""Points nearer than this (mm) carry the same letter."""
+
+
+def sentences(moves: tuple[Move, ...], setting: Setting, values: Values) -> tuple[Markup, ...]:
+    """The moves of one piece in the order they are made.
+
+    Directions are as on a map, since “right” is kept for the right side of cloth.
+    """
+    letters: list[tuple[Point, str]] = []
+    told = []
+    for move in moves:
+        sentence = _sentence(move, letters, setting, values)
+        if edge := "" if isinstance(move, Dot) else move.edge:
+            sentence += Markup(" ") + words(setting.catalogue.words["hand.edge"], edge=edge)
+        told.append(sentence)
+        if isinstance(move, Dot):
+            letters.append((move.at, move.label))
+        elif isinstance(move, Swing) and move.end:
+            turn = complex(math.cos(move.sweep), math.sin(move.sweep))
+            letters.append((move.centre + (move.start - move.centre) * turn, move.end))
+    return tuple(told)
+
+
+def _sentence(
+    move: Move, letters: list[tuple[Point, str]], setting: Setting, values: Values
+) -> Markup:
+    def say(key: str, **fields: object) -> Markup:
+        return words(setting.catalogue.words[f"hand.{key}"], **fields)
+
+    def letter(point: Point) -> str:
+        return next((name for at, name in letters if abs(at - point) < _NEAR), "")
+
+    match move:
+        case Dot(label=label, origin=""):
+            return say("dot.first", label=label)
+        case Dot(label, _, origin, across, down):
+            ways = [
+                say(way, distance=values.radius(abs(distance)))
+                for distance, way in (
+                    (across, "east" if across > 0 else "west"),
+                    (down, "south" if down > 0 else "north"),
+                )
+                if abs(distance) > _NEAR
+            ]
+            return say("dot", label=label, origin=origin, ways=Markup(", ").join(ways))
+        case Rule(start, end, length):
+            return say("rule", start=start, end=end, length=values.radius(length))
+        case Swing(about, _, radius, start, sweep, length, end):
+            fields = {
+                "about": about,
+                "radius": values.radius(radius),
+                "length": values.length(length),
+            }
+            if abs(sweep) > math.tau - 1e-6:
+                return say("swing.circle", **fields)
+            way = say("clockwise" if sweep > 0 else "anticlockwise")
+            begin = letter(start)
+            key = f"swing.{'from' if begin else 'open'}{'.to' if end else ''}"
+            return say(key, way=way, start=begin, end=end, **fields)
+        case Loop(centre, along, apart, string, length):
+            return say(
+                "loop",
+                along=say("loop.across" if abs(along.real) > abs(along.imag) else "loop.along"),
+                centre=letter(centre) or say("loop.middle"),
+                apart=values.radius(apart),
+                half=values.radius(apart / 2),
+                string=values.radius(string),
+                length=values.length(length),
+            )
+        case Offset(of, distance, length):
+            return say(
+                "offset.outside" if distance > 0 else "offset.inside",
+                of=of,
+                distance=values.radius(abs(distance)),
+                length=values.length(length),
+            )
+        case Curve(through, length):
+            return say("curve", points=", ".join(through), length=values.length(length))

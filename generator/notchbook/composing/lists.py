@@ -1,0 +1,228 @@
+"""The lists of a recipe: measures, shopping, cutting, workings, seams and sizes, a row each."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+
+from markupsafe import Markup
+
+from notchbook.composing import numbers
+from notchbook.composing.numbers import INCH
+from notchbook.composing.setting import Setting
+from notchbook.composing.values import Values, words
+from notchbook.drafting.draft import CutLine, Draft, Lay, Piece, Seam
+from notchbook.drafting.engine import evaluate_in
+from notchbook.reading.quantity import Quantity
+
+
+@dataclass(frozen=True, slots=True)
+class MeasureRow:
+    """What to measure, how, this size's value and what the recipe allows."""
+
+    title: str
+    ask: str
+    value: Markup
+    range: Markup
+
+
+@dataclass(frozen=True, slots=True)
+class ShopRow:
+    """One thing to buy: what, and how much of it (one line for each width of a cloth)."""
+
+    title: str
+    amounts: tuple[Markup, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class CutRow:
+    """One piece from one cloth: how often, and what allowance its line leaves."""
+
+    piece: str
+    cloth: str
+    count: int
+    allowance: Markup
+    notches: int
+
+
+@dataclass(frozen=True, slots=True)
+class WorkingRow:
+    """A working: its formula as written, and what comes out."""
+
+    name: str
+    why: str
+    formula: str
+    result: Markup
+
+
+@dataclass(frozen=True, slots=True)
+class SeamRow:
+    """A seam: each side with its length, beyond the first with its declared ease."""
+
+    name: str
+    sides: tuple[tuple[str, Markup, Markup], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class SizeEntry:
+    """A published size: where its page is, seen from this one, and its measures."""
+
+    id: str
+    title: str
+    href: str
+    measures: Mapping[str, Quantity]
+
+
+@dataclass(frozen=True, slots=True)
+class SizeRow:
+    """A size, its measures and, where the recipe measures a head, its hat numbers."""
+
+    entry: SizeEntry
+    values: tuple[Markup, ...]
+    hats: tuple[str, ...]
+
+
+def measure_rows(draft: Draft, values: Values) -> tuple[MeasureRow, ...]:
+    """Every measure in the order the recipe gives them."""
+    return tuple(
+        MeasureRow(
+            measure.title.value,
+            measure.ask.value,
+            values.body(draft.values[name]),
+            values.span(evaluate_in(draft, measure.low), evaluate_in(draft, measure.high)),
+        )
+        for name, measure in draft.recipe.measures.items()
+    )
+
+
+def cloth_rows(
+    draft: Draft, lays: tuple[Lay, ...], setting: Setting, values: Values
+) -> tuple[ShopRow, ...]:
+    """Every cloth, with what to buy of each width."""
+    say = setting.catalogue.words["list.cloth.buy"]
+    return tuple(
+        ShopRow(
+            cloth.title.value,
+            tuple(
+                words(say, length=values.tape(lay.buy), width=values.tape(lay.width))
+                for lay in lays
+                if lay.cloth == cloth.name
+            ),
+        )
+        for cloth in draft.recipe.cloths.values()
+    )
+
+
+def notion_rows(draft: Draft, values: Values) -> tuple[ShopRow, ...]:
+    """Every notion with its amount, where it has one."""
+    return tuple(
+        ShopRow(notion.title.value, (values.bought(amount),) if amount else ())
+        for name, notion in draft.recipe.notions.items()
+        for amount in (draft.notions[name],)
+    )
+
+
+def cut_rows(draft: Draft, setting: Setting, values: Values) -> tuple[CutRow, ...]:
+    """Every piece from every cloth it is cut from."""
+    return tuple(
+        CutRow(
+            piece.title,
+            draft.recipe.cloths[cloth].title.value,
+            count,
+            _allowance(piece.cut_line(cloth), piece, setting, values),
+            len(piece.notches),
+        )
+        for piece in draft.pieces.values()
+        for cloth, count in piece.counts.items()
+    )
+
+
+def _allowance(line: CutLine, piece: Piece, setting: Setting, values: Values) -> Markup:
+    """An allowance in words: ``12 mm all round``, or each edge's."""
+
+    def width(mm: float) -> Markup:
+        catalogue = setting.catalogue.words
+        if abs(mm) < 0.05:
+            return words(catalogue["list.allowance.none"])
+        if mm < 0:
+            return words(catalogue["list.allowance.inside"], width=values.length(-mm))
+        return values.length(mm)
+
+    catalogue = setting.catalogue.words
+    widths = {edge: line.allowance[edge] for edge in piece.flat.edges}
+    if len({round(mm, 3) for mm in widths.values()}) == 1:
+        return words(catalogue["list.allowance.round"], width=width(next(iter(widths.values()))))
+    return Markup("; ").join(
+        words(catalogue["list.allowance.edge"], edge=edge, width=width(mm))
+        for edge, mm in widths.items()
+    )
+
+
+def working_rows(draft: Draft, values: Values) -> tuple[WorkingRow, ...]:
+    """Every working, in the order the recipe gives them."""
+    return tuple(
+        WorkingRow(
+            name,
+            working.why.value if working.why else "",
+            working.formula.text,
+            values.quantity(draft.values[name]),
+        )
+        for name, working in draft.recipe.workings.items()
+    )
+
+
+def seam_rows(draft: Draft, setting: Setting, values: Values) -> tuple[SeamRow, ...]:
+    """Every seam as it measures on the drafted pieces."""
+    return tuple(SeamRow(seam.name, _sides(seam, setting, values)) for seam in draft.seams.values())
+
+
+def _sides(seam: Seam, setting: Setting, values: Values) -> tuple[tuple[str, Markup, Markup], ...]:
+    say = setting.catalogue.words["list.seams.ease"]
+    return tuple(
+        (
+            " + ".join(str(edge) for edge in side),
+            values.length(length),
+            words(say, ease=values.length(ease)) if ease else Markup(""),
+        )
+        for side, length, ease in zip(seam.sides, seam.lengths, seam.ease, strict=True)
+    )
+
+
+def size_titles(draft: Draft, sizes: tuple[SizeEntry, ...]) -> tuple[str, ...]:
+    """The measures that differ between the sizes, by title: the columns of ``size_rows``."""
+    return tuple(draft.recipe.measures[name].title.value for name in _differing(draft, sizes))
+
+
+def size_rows(draft: Draft, sizes: tuple[SizeEntry, ...], values: Values) -> tuple[SizeRow, ...]:
+    """Every published size. A recipe whose first measure is called ``head`` has hat numbers."""
+    first = next(iter(draft.recipe.measures), "")
+    return tuple(
+        SizeRow(
+            entry,
+            tuple(values.body(entry.measures[name]) for name in _differing(draft, sizes)),
+            hat_numbers(entry.measures[first].value) if first == "head" else (),
+        )
+        for entry in sizes
+    )
+
+
+def _differing(draft: Draft, sizes: tuple[SizeEntry, ...]) -> list[str]:
+    return [
+        name
+        for number, name in enumerate(draft.recipe.measures)
+        if number == 0 or len({entry.measures[name] for entry in sizes}) > 1
+    ]
+
+
+def hat_numbers(girth: float) -> tuple[str, str, str]:
+    """Metric, US and UK hat size of a head ``girth`` mm round (common practice): the girth in cm;
+    the girth in inches ÷ π to the nearest eighth; the US number less an eighth."""
+    eighths = math.floor(girth / INCH / math.pi * 8 + 0.5)
+    return numbers.decimal(girth / 10, 0.5), _eighths(eighths), _eighths(eighths - 1)
+
+
+def _eighths(count: int) -> str:
+    whole, rest = divmod(count, 8)
+    return f"{whole}{numbers.fraction(Fraction(rest, 8)) if rest else ''}"

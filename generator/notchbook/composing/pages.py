@@ -1,0 +1,163 @@
+"""The pages of a site: a recipe in one size, the index, printing help, texts, feed and map."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from urllib.parse import urlsplit
+
+from markupsafe import Markup
+
+from notchbook.composing import hand, lists
+from notchbook.composing.chapters import body
+from notchbook.composing.lists import SizeEntry
+from notchbook.composing.markup.css import font_css, token_css
+from notchbook.composing.markup.html import render
+from notchbook.composing.numbers import hours
+from notchbook.composing.plates import Plates
+from notchbook.composing.prose import markdown_html, press_type
+from notchbook.composing.record import fingerprint
+from notchbook.composing.setting import Setting
+from notchbook.composing.values import Values
+from notchbook.drafting.draft import Draft, Lay
+from notchbook.drafting.engine import evaluate_in
+from notchbook.reading.recipe import Recipe
+
+
+@dataclass(frozen=True, slots=True)
+class Link:
+    """Where a link goes, seen from the page it stands on, and its words."""
+
+    href: str
+    title: str
+
+
+@dataclass(frozen=True, slots=True)
+class Frame:
+    """What stands round every page. ``root`` leads from the page to the site's top (``../``, or
+    nothing at the top). ``texts`` are the workshop's own pages, seen from the site's top. A draft
+    in a folder of its own is ``alone``: it has no index to go back to."""
+
+    root: str = ""
+    texts: tuple[Link, ...] = ()
+    alone: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Download:
+    """A file beside the page of a size, with its number of pages where it has pages."""
+
+    file: str
+    pages: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Entry:
+    """A recipe as the index and the feed show it. ``drawing`` is SVG, or empty."""
+
+    recipe: Recipe
+    hours: float | None = None
+    drawing: str = ""
+
+
+def site_assets(setting: Setting) -> Mapping[str, str]:
+    """The site's own texts by path: style sheet and script. Faces lie in ``assets/fonts/``."""
+    theme = setting.theme
+    style = (
+        font_css(setting.typefaces, lambda face: f"fonts/{face.file}")
+        + token_css(theme.tokens, dark=True)
+        + theme.styles["site.css"]
+    )
+    return {"assets/site.css": style, "assets/site.js": theme.scripts["site.js"]}
+
+
+def recipe_page(
+    draft: Draft,
+    *,
+    setting: Setting,
+    frame: Frame,
+    sizes: tuple[SizeEntry, ...],
+    plates: Plates,
+    lays: tuple[Lay, ...],
+    downloads: tuple[Download, ...] = (),
+    folder: str = "",
+    pictures: Mapping[str, str] | None = None,
+) -> str:
+    """A recipe in one size. ``folder`` leads from the page to the folder with its downloads;
+    ``pictures`` maps photographs to their addresses, seen from the page."""
+    recipe = draft.recipe
+    values = Values(setting.workshop.units)
+    time = values.quantity(evaluate_in(draft, recipe.time)) if recipe.time else ""
+    return render(
+        setting,
+        "recipe.html",
+        frame=frame,
+        here="recipe",
+        recipe=recipe,
+        size=draft.size,
+        time=time,
+        body=body(draft, setting, plates, pictures or {}),
+        folder=folder,
+        downloads=downloads,
+        sizes=sizes,
+        size_titles=lists.size_titles(draft, sizes),
+        size_rows=lists.size_rows(draft, sizes, values),
+        measures=lists.measure_rows(draft, values),
+        cloths=lists.cloth_rows(draft, lays, setting, values),
+        notions=lists.notion_rows(draft, values),
+        cuts=lists.cut_rows(draft, setting, values),
+        workings=lists.working_rows(draft, values),
+        seams=lists.seam_rows(draft, setting, values),
+        pieces=[
+            (piece, Markup(plates.pieces[name]), hand.sentences(piece.moves, setting, values))
+            for name, piece in draft.pieces.items()
+        ],
+        fingerprint=fingerprint(draft, lays),
+    )
+
+
+def index_page(entries: tuple[Entry, ...], *, setting: Setting, frame: Frame) -> str:
+    """The front page: every recipe of the workshop."""
+    rows = [
+        (entry.recipe, Markup(entry.drawing), hours(entry.hours) if entry.hours else "")
+        for entry in entries
+    ]
+    return render(setting, "index.html", frame=frame, here="index", entries=rows)
+
+
+def printing_page(*, setting: Setting, frame: Frame) -> str:
+    """How to print sheets and booklets, and how to find out whether they came out true."""
+    return render(setting, "printing.html", frame=frame, here="printing")
+
+
+def text_page(title: str, text: str, *, setting: Setting, frame: Frame) -> str:
+    """A page of the workshop's own words, in Markdown."""
+    html = markdown_html(text, press_type())
+    return render(setting, "text.html", frame=frame, here="text", title=title, html=html)
+
+
+def not_found_page(*, setting: Setting, texts: tuple[Link, ...] = ()) -> str:
+    """What a host shows for an address with nothing at it, at whatever depth: its links start
+    from the site's own address where that is known."""
+    path = urlsplit(setting.workshop.address).path.rstrip("/") + "/"
+    root = path if setting.workshop.address else ""
+    return render(setting, "missing.html", frame=Frame(root, texts), here="missing")
+
+
+def feed_xml(recipes: tuple[Recipe, ...], *, setting: Setting) -> str:
+    """An Atom feed (RFC 4287) of every edition, newest first. Needs the workshop's address."""
+    editions = sorted(
+        ((edition, recipe) for recipe in recipes for edition in recipe.editions),
+        key=lambda pair: (pair[0].date, pair[1].slug, pair[0].number),
+        reverse=True,
+    )
+    return render(setting, "feed.xml", address=_address(setting), editions=editions)
+
+
+def sitemap_xml(paths: tuple[str, ...], *, setting: Setting) -> str:
+    """A sitemap of pages given by their paths below the site's top. Needs the address."""
+    return render(setting, "sitemap.xml", address=_address(setting), paths=sorted(paths))
+
+
+def _address(setting: Setting) -> str:
+    return setting.workshop.address.rstrip("/") + "/"

@@ -1,0 +1,110 @@
+"""How every role looks: pens, washes and type, the same on sheets, figures and pages.
+
+Everything is told apart in black and white, by width, dash and form, never by colour: a cutting
+line is solid and heavy, a stitching line dashed, a grain line arrowed. Where cloths of one piece
+are cut along different lines, the second and third are broken by one dot and by two, and carry
+the cloth's name. Widths and dashes are in millimetres of the finished print.
+
+These are the printed looks: pure black on white. A page may give each class its own colour, or
+all at once through ``[stroke="#000"]``, ``[fill="#000"]`` and ``[fill="#fff"]``.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Literal
+
+BLACK = "#000"
+WHITE = "#fff"
+
+THINNEST = 0.2
+"""No stroke is thinner (mm): home printers break up finer lines."""
+
+SMALLEST = 2.5
+"""No type is smaller (em in mm)."""
+
+
+@dataclass(frozen=True, slots=True)
+class Pen:
+    """How a line looks: ``width`` and ``dash`` (stroke, gap, …) in mm; ``classes`` in markup."""
+
+    classes: str
+    width: float
+    dash: tuple[float, ...] = ()
+    cap: Literal["butt", "round"] = "butt"
+    colour: str = BLACK
+
+
+@dataclass(frozen=True, slots=True)
+class Texture:
+    """Ruled lines ``step`` mm apart at ``angle`` degrees, drawn with a pen as wide as ``width``;
+    a ``dash`` that fits ``step`` makes dots of them."""
+
+    step: float
+    angle: float
+    width: float
+    dash: tuple[float, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Wash:
+    """How an area looks: one flat colour, and perhaps a texture over it."""
+
+    classes: str
+    colour: str
+    texture: Texture | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Type:
+    """How words look: the weight of the label face, and the class in markup."""
+
+    classes: str
+    weight: int = 400
+
+
+PENS: Mapping[str, Pen] = {
+    "cut": Pen("cut", 0.5),
+    "cut-2": Pen("cut cut-2", 0.5, (8.0, 1.6, 1.0, 1.6)),
+    "cut-3": Pen("cut cut-3", 0.5, (8.0, 1.6, 1.0, 1.6, 1.0, 1.6)),
+    "stitch": Pen("stitch", 0.3, (3.0, 1.8)),
+    "fold": Pen("fold", 0.35, (14.0, 3.0)),
+    "notch": Pen("notch", 0.4),
+    "grain": Pen("grain", 0.3),
+    "centre": Pen("centre", THINNEST, (5.0, 1.2, 0.6, 1.2)),
+    "dimension": Pen("dimension", THINNEST),
+    "leader": Pen("leader", THINNEST),
+    "seam": Pen("seam", 0.55, (2.6, 1.5), "round"),
+    "layer": Pen("layer", 0.4),
+    "ruler": Pen("ruler", 0.25),
+    "frame": Pen("frame", 0.25),
+    "join": Pen("join", 0.25),
+}
+
+WASHES: Mapping[str, Wash] = {
+    "ink": Wash("ink", BLACK),
+    "paper": Wash("paper", WHITE),
+    "right-side": Wash("right-side", WHITE),
+    "wrong-side": Wash("wrong-side", WHITE, Texture(1.7, -45, THINNEST)),
+    "either-side": Wash("either-side", WHITE, Texture(2.0, 45, 0.45, (0.45, 1.55))),
+}
+
+TYPES: Mapping[str, Type] = {
+    "label": Type("label"),
+    "name": Type("name", 700),
+    "strong": Type("strong", 700),
+    "note": Type("note"),
+    "number": Type("number"),
+}
+
+CUTTING_LINES = ("cut", "cut-2", "cut-3")
+
+
+def cutting_line(index: int) -> str:
+    """The role of a piece's cutting line number ``index`` (from 0); from the third on, the last.
+
+    >>> cutting_line(0), cutting_line(7)
+    ('cut', 'cut-3')
+    """
+    return CUTTING_LINES[min(index, len(CUTTING_LINES) - 1)]

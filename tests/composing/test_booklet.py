@@ -1,0 +1,62 @@
+"""The booklet of a draft."""
+
+from __future__ import annotations
+
+import re
+
+import html5lib
+import pytest
+
+from notchbook.composing.booklet import BookletPage, booklet_html
+from notchbook.composing.record import fingerprint
+from tests.composing.bench import made, plates, setting
+
+
+def booklet(page: BookletPage = "a5", address: str = "") -> str:
+    """The small hat's booklet."""
+    draft, lays = made()
+    return booklet_html(draft, page, setting=setting(address), plates=plates(), lays=lays)
+
+
+@pytest.mark.parametrize(("page", "size"), [("a5", "148mm 210mm"), ("half-letter", "5.5in 8.5in")])
+def test_the_page_has_its_true_size(page: BookletPage, size: str) -> None:
+    assert f"@page{{size:{size}}}" in booklet(page)
+
+
+def test_it_is_valid_html_with_one_of_each_id() -> None:
+    html = booklet()
+    html5lib.HTMLParser(strict=True).parse(html)
+    ids = re.findall(r'\sid="([^"]+)"', html)
+    assert sorted(ids) == sorted(set(ids))
+    assert set(re.findall(r'href="#([^"]+)"', html)) <= set(ids)
+
+
+def test_it_asks_for_its_faces_by_name_and_for_nothing_else() -> None:
+    html = booklet()
+    assert set(re.findall(r'url\("([^":]+:)', html)) == {"font:"}
+    assert re.findall(r'(?:src|href)="(?!#)', html) == []
+
+
+def test_the_first_figure_of_the_opening_is_on_the_cover_alone() -> None:
+    html = booklet()
+    assert html.count("The brim laid flat.") == 1
+    assert html.index("The brim laid flat.") < html.index('<nav class="contents">')
+
+
+def test_contents_name_every_stage() -> None:
+    contents = re.search(r'<nav class="contents">.*?</nav>', booklet(), flags=re.DOTALL)
+    assert contents is not None
+    assert ">Cut<" in re.sub(r"<span.*?</span>", ">", contents[0]) + ">Cut<"
+    assert contents[0].count("<li") == 6
+
+
+def test_the_colophon_carries_the_fingerprint_of_the_draft() -> None:
+    html = booklet()
+    assert f"<code>{fingerprint(*made())}</code>" in html[html.index('class="colophon"') :]
+
+
+def test_the_code_on_the_back_needs_an_address() -> None:
+    link = "https://lanterns.example/wick-hat/head-57cm/index.html"
+    assert link in booklet(address="https://lanterns.example/")
+    assert 'class="code"' in booklet(address="https://lanterns.example/")
+    assert 'class="code"' not in booklet()

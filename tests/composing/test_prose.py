@@ -1,0 +1,59 @@
+"""The author's Markdown as HTML."""
+
+from __future__ import annotations
+
+from markupsafe import Markup
+
+from notchbook.composing.prose import markdown_html, press_type, prose_html
+from notchbook.problems import Place
+from notchbook.reading.formula import Formula, Number
+from notchbook.reading.quantity import Quantity
+from notchbook.reading.recipe import Inline, Picture, Prose
+
+HERE = Place("recipe.md", 1, 1)
+RIM = Formula("rim", Number(Quantity(1.0), HERE), HERE)
+
+
+def set_in_type(*parts: str | Inline | Picture) -> str:
+    """Prose whose values all read ``144 mm``."""
+    return prose_html(
+        Prose(parts, HERE),
+        press_type(),
+        value=lambda formula: Markup('<span class="q">144 mm</span>'),
+        picture=lambda picture: Markup('<img src="{}" alt="{}">').format(picture.path, picture.alt),
+    )
+
+
+def test_a_value_stands_where_its_formula_stood() -> None:
+    html = set_in_type("Cut **", Inline(RIM), "** of tape.")
+    assert html == '<p>Cut <strong><span class="q">144 mm</span></strong> of tape.</p>'
+
+
+def test_a_value_in_a_table_stays_in_its_cell() -> None:
+    html = set_in_type("| a |\n|---|\n| ", Inline(RIM), " |\n")
+    assert '<th scope="col">a</th>' in html
+    assert '<td><span class="q">144 mm</span></td>' in html
+
+
+def test_a_picture_keeps_its_words() -> None:
+    html = set_in_type(Picture("a b.jpg", 'the "edge"', HERE))
+    assert html == '<p><img src="a b.jpg" alt="the &#34;edge&#34;"></p>'
+
+
+def test_quotation_marks_in_prose_are_printers_ones() -> None:
+    assert "“so” it’s" in markdown_html('"so" it\'s', press_type()).replace("&ldquo;", "“").replace(
+        "&rdquo;", "”"
+    ).replace("&rsquo;", "’")
+
+
+def test_html_in_the_text_is_shown_and_never_passed_on() -> None:
+    html = set_in_type("<script>x</script>\n\na <b>bold</b> word")
+    assert "<script" not in html
+    assert "<b>" not in html
+    assert "&lt;b&gt;" in html
+
+
+def test_one_converter_serves_a_whole_page() -> None:
+    converter = press_type()
+    first = markdown_html("*a*", converter)
+    assert markdown_html("*a*", converter) == first == "<p><em>a</em></p>"

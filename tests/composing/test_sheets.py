@@ -1,0 +1,371 @@
+"""Sheets: what is on them, where they meet, and what a printed one measures."""
+
+from __future__ import annotations
+
+import io
+import math
+import re
+from collections.abc import Iterator
+from dataclasses import replace
+from functools import cache
+from itertools import combinations, pairwise
+
+import pdfplumber
+import pytest
+
+from notchbook.composing.drawing import Drawing, Group, Item, Stroke
+from notchbook.composing.paper import PAPERS
+from notchbook.composing.placing import overlap, text_items, text_tile
+from notchbook.composing.sheets import sheets, sheets_html
+from notchbook.composing.strip import BEYOND, TAB, girth, lengths
+from notchbook.composing.taping import HEADER, Plan, plan
+from notchbook.drafting.draft import Draft
+from notchbook.drafting.geometry.path import Line, bounds
+from notchbook.pressing.pdf import Printer
+from notchbook.reading.quantity import LENGTH
+from notchbook.reading.recipe import Measure
+from notchbook.reading.recipe import Text as Words
+from tests.composing.sample import NOWHERE, formula, hat, setting
+
+NAMES = ("a4", "letter")
+
+
+def measure(name: str, title: str) -> Measure:
+    zero = formula(0, LENGTH)
+    return Measure(name, Words(title, NOWHERE), Words("", NOWHERE), zero, zero, zero, NOWHERE)
+
+
+@cache
+def made(licence: str = "CC-BY-4.0") -> Draft:
+    """The hat, drafted for a head of 57 cm."""
+    draft = hat()
+    measures = {"height": measure("height", "Height"), "head": measure("head", "Head girth")}
+    recipe = replace(draft.recipe, measures=measures, licence=licence)
+    return replace(draft, recipe=recipe, measures={"height": 450.0, "head": 570.0})
+
+
+@cache
+def drawn(paper: str) -> tuple[Drawing, ...]:
+    return sheets(made(), PAPERS[paper], setting())
+
+
+@cache
+def planned(paper: str) -> Plan:
+    return plan(made(), PAPERS[paper])
+
+
+@cache
+def printed(paper: str) -> bytes:
+    html = sheets_html(made(), PAPERS[paper], setting())
+    return Printer(setting().typefaces).pdf(html, "sheets").data
+
+
+def items_of(drawing: Drawing | Group) -> Iterator[Item]:
+    for item in drawing.items:
+        if isinstance(item, Group):
+            yield from items_of(item)
+        yield item
+
+
+def words_of(drawing: Drawing) -> list[str]:
+    return [text.text for text in text_items(drawing.items)]
+
+
+def strokes(drawing: Drawing, role: str) -> list[Stroke]:
+    return [s for s in items_of(drawing) if isinstance(s, Stroke) and s.role == role]
+
+
+# From the display lists.
+
+
+@pytest.mark.parametrize("paper", NAMES)
+def test_every_bit_of_every_line_is_on_exactly_one_sheet(paper: str) -> None:
+    for piece in made().pieces.values():
+        lengths: dict[str, float] = {}
+        for drawing in drawn(paper)[1:]:
+            for group in items_of(drawing):
+                if isinstance(group, Group) and group.data.get("piece") == piece.name:
+                    for stroke in items_of(group):
+                        if isinstance(stroke, Stroke) and stroke.data:
+                            key = stroke.data.get("cloth") or stroke.data["edge"]
+                            if stroke.role != "notch":
+                                length = sum(path.length() for path in stroke.paths)
+                                lengths[key] = lengths.get(key, 0.0) + length
+        for line in piece.cut_lines:
+            whole = sum(loop.length() for loop in line.loops)
+            assert lengths[" ".join(line.cloths)] == pytest.approx(whole, abs=1e-4)
+        for name, edge in piece.flat.edges.items():
+            assert lengths[name] == pytest.approx(edge.path.length(), abs=1e-4)
+
+
+@pytest.mark.parametrize("paper", NAMES)
+def test_a_line_that_leaves_one_sheet_comes_in_on_the_next(paper: str) -> None:
+    plan_, pages = planned(paper), drawn(paper)
+    ends = []
+    for cell, number in plan_.numbers.items():
+        back = plan_.box(cell).low - complex(PAPERS[paper].margin, PAPERS[paper].margin + HEADER)
+        for role in ("cut", "stitch"):
+            for stroke in strokes(pages[number - 1], role):
+                if stroke.data:
+                    ends += [
+                        (role, end + back)
+                        for path in stroke.paths
+                        if not path.closed
+                        for end in (path.start, path.end)
+                    ]
+    for role, end in ends:
+        across, down = end.real / plan_.width, end.imag / plan_.height
+        if min(abs(across - round(across)), abs(down - round(down))) < 1e-9:
+            assert sum(r == role and abs(other - end) < 1e-6 for r, other in ends) >= 2
+
+
+@pytest.mark.parametrize("paper", NAMES)
+def test_a_join_has_the_same_letter_on_both_sheets_and_no_other_join_has_it(paper: str) -> None:
+    plan_ = planned(paper)
+    letters = [join.letter for join in plan_.joins]
+    assert len(set(letters)) == len(letters)
+    for cell, number in plan_.numbers.items():
+        own = [join.letter for join in plan_.joins if cell in (join.first, join.second)]
+        found = [
+            text.text
+            for text in text_items(drawn(paper)[number - 1].items)
+            if text.role == "name" and text.size == 4.5
+        ]
+        assert sorted(found) == sorted(2 * own)
+
+
+@pytest.mark.parametrize("paper", NAMES)
+def test_half_marks_complete_each_other(paper: str) -> None:
+    plan_ = planned(paper)
+    shift = complex(PAPERS[paper].margin, PAPERS[paper].margin + HEADER)
+    for join in plan_.joins:
+        for at in join.marks:
+            halves = []
+            for cell in (join.first, join.second):
+                back = plan_.box(cell).low - shift
+                halves += [
+                    path.moved(1, back)
+                    for stroke in strokes(drawn(paper)[plan_.numbers[cell] - 1], "join")
+                    for path in stroke.paths
+                    if abs(path.moved(1, back).start - at) == pytest.approx(7, abs=1e-6)
+                    and abs(path.moved(1, back).end - at) == pytest.approx(7, abs=1e-6)
+                ]
+            assert len(halves) == 2
+            box = bounds(halves)
+            assert box.width == pytest.approx(14)
+            assert box.height == pytest.approx(14)
+            assert abs(box.centre - at) < 1e-6
+
+
+def test_the_upper_and_left_sheet_is_the_one_to_trim_and_both_name_their_neighbour() -> None:
+    plan_ = planned("a4")
+    for join in plan_.joins:
+        first, second = plan_.numbers[join.first], plan_.numbers[join.second]
+        assert any(
+            w.startswith("trim") and w.endswith(f"sheet {second}")
+            for w in words_of(drawn("a4")[first - 1])
+        )
+        assert f"sheet {first} lies over this margin" in words_of(drawn("a4")[second - 1])
+
+
+@pytest.mark.parametrize("paper", NAMES)
+def test_sheets_that_share_a_piece_are_joined_and_blank_ones_are_left_out(paper: str) -> None:
+    plan_ = planned(paper)
+    assert all(plan_.carries.values())
+    assert list(plan_.numbers.values()) == list(range(2, plan_.total + 1))
+    assert len(drawn(paper)) == plan_.total
+    for name in made().pieces:
+        together = [cell for cell, names in plan_.carries.items() if name in names]
+        reached = {together[0]}
+        for _ in together:
+            for join in plan_.joins:
+                pair = {join.first, join.second}
+                if pair & reached:
+                    reached |= pair
+        assert set(together) <= reached
+
+
+@pytest.mark.parametrize("paper", NAMES)
+def test_the_crosses_are_as_far_apart_as_printed_and_off_every_line(paper: str) -> None:
+    plan_ = planned(paper)
+    assert len(plan_.diagonals) >= 2
+    for diagonal in plan_.diagonals:
+        for end, (cell, at) in enumerate(diagonal.ends):
+            box = plan_.box(cell)
+            assert box.low.real < at.real < box.high.real
+            assert box.low.imag < at.imag < box.high.imag
+            other = plan_.numbers[diagonal.ends[1 - end][0]]
+            words = " ".join(words_of(drawn(paper)[plan_.numbers[cell] - 1]))
+            found = re.search(
+                rf"Cross {diagonal.number} to cross {diagonal.number} on sheet {other}: ([\d.]+)",
+                words,
+            )
+            assert found
+            assert float(found[1]) == pytest.approx(diagonal.length, abs=0.26)
+
+
+@pytest.mark.parametrize("paper", NAMES)
+def test_every_sheet_says_what_it_is_and_what_one_may_do_with_it(paper: str) -> None:
+    plan_ = planned(paper)
+    for cell, number in plan_.numbers.items():
+        words = words_of(drawn(paper)[number - 1])
+        assert f"Lamplighter’s hat · size {made().size.title} · edition 1" in words
+        row, column = cell[1] + 1, cell[0] + 1
+        assert f"sheet {number} of {plan_.total} · row {row}, column {column}" in words
+        assert any(word.startswith("You may photocopy") for word in words)
+
+
+def test_a_licence_without_words_of_its_own_is_named() -> None:
+    pages = sheets(made("House rules 3"), PAPERS["a4"], setting())
+    assert "Licence: House rules 3. © the costume bench." in words_of(pages[1])
+
+
+@pytest.mark.parametrize("paper", NAMES)
+def test_every_sheet_names_every_piece_it_has_room_to_name(paper: str) -> None:
+    plan_ = planned(paper)
+    named = total = 0
+    for cell, pieces in plan_.carries.items():
+        words = words_of(drawn(paper)[plan_.numbers[cell] - 1])
+        for name in pieces:
+            title = made().pieces[name].title
+            total += 1
+            named += any(
+                word == title or word == f"{title}, size {made().size.title}" for word in words
+            )
+    assert named >= 0.8 * total
+
+
+@pytest.mark.parametrize("paper", NAMES)
+def test_words_stay_on_their_sheet_and_do_not_overlap(paper: str) -> None:
+    page = PAPERS[paper]
+    for drawing in drawn(paper):
+        texts = list(text_items(drawing.items))
+        tiles = [text_tile(text, setting()) for text in texts]
+        for text, tile in zip(texts, tiles, strict=True):
+            assert text.size >= 2.5
+            for corner in tile.corners:
+                assert 4 < corner.real < page.width - 4, text
+                assert 4 < corner.imag < page.height - 4, text
+        for one, other in combinations(range(len(texts)), 2):
+            assert not overlap(tiles[one], tiles[other]), (texts[one].text, texts[other].text)
+
+
+# The cover.
+
+
+def test_the_cover_says_what_a_miss_costs_at_the_measure_that_goes_round() -> None:
+    words = " ".join(words_of(drawn("a4")[0])).replace("\u00a0", " ")
+    # 570 mm / 150: the girth is measured, not the height, though that is named first.
+    assert "Head girth: every millimetre that 150 mm comes out short makes it 4 mm" in words
+
+
+def test_the_measure_that_goes_round_is_the_one_a_round_edge_is_as_long_as() -> None:
+    draft = made()
+    found = girth(draft)
+    assert found is not None
+    assert found.name == "head"
+    assert girth(replace(draft, measures={"height": 450.0, "head": 500.0})) is None
+
+
+@pytest.mark.parametrize("mm", [380.0, 570.0, 1100.0])
+@pytest.mark.parametrize("paper", NAMES)
+def test_the_lengths_of_the_strip_follow_each_other_and_fit_the_page(paper: str, mm: float) -> None:
+    width = PAPERS[paper].width - 2 * PAPERS[paper].margin
+    parts = lengths(mm, width)
+    assert parts[0][0] == 0
+    assert parts[-1][1] == mm + BEYOND
+    assert all(end == begin for (_, end), (begin, _) in pairwise(parts))
+    assert all(end - begin + TAB <= width + 1e-9 for begin, end in parts[:-1])
+
+
+def test_the_cover_lists_the_sheets_of_each_piece() -> None:
+    plan_ = planned("a4")
+    words = words_of(drawn("a4")[0])
+    sheets_ = ", ".join(str(number) for number in plan_.sheets_of("brim"))
+    assert f"Brim: sheets {sheets_}" in words
+    assert sum(word.isdigit() for word in words) >= plan_.total - 1
+
+
+def test_a_thing_that_goes_round_nothing_has_no_strip() -> None:
+    draft = replace(made(), measures={"height": 450.0, "head": 500.0})
+    words = " ".join(words_of(sheets(draft, PAPERS["a4"], setting())[0]))
+    assert "strip" not in words
+    assert "2. Print the rest" in words
+
+
+# From the printed file.
+
+
+def straight_lines(page: pdfplumber.page.Page) -> list[tuple[float, float]]:
+    """Width and height in mm of every straight stroke. PDF: 1/72 in (ISO 32000-1, 8.3.2.3)."""
+    return [
+        (abs(line["x1"] - line["x0"]) * 25.4 / 72, abs(line["y1"] - line["y0"]) * 25.4 / 72)
+        for line in page.lines
+    ]
+
+
+@pytest.mark.parametrize("paper", NAMES)
+def test_printed_the_rulers_are_150_mm_and_5_in_along_both_directions(paper: str) -> None:
+    with pdfplumber.open(io.BytesIO(printed(paper))) as pdf:
+        lines = straight_lines(pdf.pages[0])
+    for length in (150.0, 127.0):
+        assert any(abs(w - length) < 0.05 and h < 0.01 for w, h in lines)
+        assert any(abs(h - length) < 0.05 and w < 0.01 for w, h in lines)
+
+
+@pytest.mark.parametrize("paper", NAMES)
+def test_printed_the_pages_are_exactly_the_paper(paper: str) -> None:
+    with pdfplumber.open(io.BytesIO(printed(paper))) as pdf:
+        assert len(pdf.pages) == planned(paper).total
+        for page in pdf.pages:
+            assert float(page.width) * 25.4 / 72 == pytest.approx(PAPERS[paper].width, abs=0.01)
+            assert float(page.height) * 25.4 / 72 == pytest.approx(PAPERS[paper].height, abs=0.01)
+
+
+def test_printed_a_seam_of_the_point_measures_its_length_across_sheets() -> None:
+    edge = made().pieces["crown"].flat.edges["left"].path
+    (line,) = edge.segments
+    assert isinstance(line, Line)
+    placed = next(p for p in planned("a4").placed if p.piece == "crown")
+    way = (line.end - line.start) * placed.turn / line.length()
+    total = 0.0
+    with pdfplumber.open(io.BytesIO(printed("a4"))) as pdf:
+        for page in pdf.pages[1:]:
+            for found in page.lines:
+                (x0, y0), (x1, y1) = found["pts"]
+                run = complex(x1 - x0, y1 - y0) * 25.4 / 72
+                dashed = found["dash"] and found["dash"][0]
+                pen = found["linewidth"] * 25.4 / 72
+                along = abs(run) > 4 and abs((run / abs(run) / way).imag) < 1e-4
+                if dashed and along and math.isclose(pen, 0.3, abs_tol=0.01):
+                    total += abs(run)
+    assert total == pytest.approx(line.length(), abs=0.1)
+
+
+def ends_of_cuts(page: pdfplumber.page.Page) -> list[complex]:
+    """Where solid lines of a cutting line's weight begin and end, in mm from the top left."""
+    found = []
+    for stroke in (*page.lines, *page.curves):
+        solid = not (stroke["dash"] and stroke["dash"][0])
+        if solid and math.isclose(stroke["linewidth"] * 25.4 / 72, 0.5, abs_tol=0.01):
+            found += [complex(*stroke["pts"][k]) * 25.4 / 72 for k in (0, -1)]
+    return found
+
+
+@pytest.mark.parametrize("paper", NAMES)
+def test_printed_a_cutting_line_goes_on_where_two_sheets_meet(paper: str) -> None:
+    plan_, page = planned(paper), PAPERS[paper]
+    left, top = page.margin, page.margin + HEADER
+    met = 0
+    with pdfplumber.open(io.BytesIO(printed(paper))) as pdf:
+        ends = {cell: ends_of_cuts(pdf.pages[number - 1]) for cell, number in plan_.numbers.items()}
+    for join in plan_.joins:
+        if join.beside:
+            leave = [p.imag for p in ends[join.first] if abs(p.real - left - plan_.width) < 0.02]
+            enter = [p.imag for p in ends[join.second] if abs(p.real - left) < 0.02]
+        else:
+            leave = [p.real for p in ends[join.first] if abs(p.imag - top - plan_.height) < 0.02]
+            enter = [p.real for p in ends[join.second] if abs(p.imag - top) < 0.02]
+        assert sorted(leave) == pytest.approx(sorted(enter), abs=0.1)
+        met += len(leave)
+    assert met >= 10
