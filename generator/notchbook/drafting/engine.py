@@ -19,7 +19,7 @@ from notchbook.drafting.shape import Flat, Refusal, Shape
 from notchbook.drafting.signature import arguments, place_of, shape_of
 from notchbook.problems import ContentError, Problem, suggestion
 from notchbook.reading.arithmetic import evaluate, holds
-from notchbook.reading.formula import Formula, Geometry, Name
+from notchbook.reading.formula import Formula, Geometry, Name, parse
 from notchbook.reading.quantity import AREA, LENGTH, VOLUME, Dimension, Quantity, describe
 from notchbook.reading.recipe import Cut, Limit, PieceRule, Recipe, Scalar, Size
 
@@ -169,7 +169,7 @@ class _Desk:
         try:
             return make(**arguments(rule, self.parameter))
         except Refusal as refusal:
-            what = f"Piece “{rule.name}” can't be made: {refusal.what}"
+            what = f"Piece “{rule.name}” can't be made. {refusal.what}"
             place = place_of(rule, refusal.parameter)
             raise ContentError([Problem(place, what, refusal.remedy)]) from None
 
@@ -192,12 +192,10 @@ class _Desk:
         return found
 
     def parameter(self, scalar: Scalar, dimension: Dimension) -> float:
-        """A shape's parameter as a number in base units."""
-        if scalar.formula is None:
-            what = f"“{scalar.text}” can't be read as {describe(dimension)}."
-            remedy = "Write a quantity such as 12 mm, or a formula."
-            raise ContentError([Problem(scalar.place, what, remedy)])
-        return self.work_out(scalar.formula, dimension).value
+        """A shape's parameter as a number in base units. One that is no formula is parsed again, for
+        its exact fault."""
+        formula = scalar.formula or parse(scalar.text, scalar.place)
+        return self.work_out(formula, dimension).value
 
     def keeps(self, limit: Limit) -> bool | None:
         """Whether a limit holds; None where that can't be worked out."""
