@@ -1,0 +1,159 @@
+"""Recipe folders and single text pages, as bytes."""
+
+from __future__ import annotations
+
+import os
+import re
+from collections.abc import Iterator, Mapping
+from pathlib import Path
+
+from notchbook.gathering.source import Source
+from notchbook.problems import ContentError, Place, Problem, suggestion
+
+LARGEST = 20_000_000
+"""Bytes that one file of a recipe may have."""
+
+SLUG = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*")
+"""What folders of recipes may be called: their names become addresses."""
+
+TAKEN = frozenset({"assets", "pages"})
+"""Folders of the site that are no recipe's."""
+
+
+def gather_recipes(content: Path) -> tuple[Source, ...]:
+    """Every recipe folder of ``content/recipes``, by slug. Raises ContentError."""
+    shelf = content / "recipes"
+    problems: list[Problem] = []
+    sources: dict[str, Source] = {}
+    for folder in _subfolders(shelf):
+        try:
+            source = gather_recipe(folder)
+        except ContentError as error:
+            problems += error.problems
+            continue
+        sources[source.slug] = source
+    problems += _same_slugs(shelf)
+    if not sources and not problems:
+        what = f"There is no recipe in {shelf.as_posix()}."
+        remedy = "Begin one: notchbook begin NAME."
+        problems.append(Problem(Place(shelf.as_posix(), 1, 1), what, remedy))
+    if problems:
+        raise ContentError(problems)
+    return tuple(sources[slug] for slug in sorted(sources))
+
+
+def gather_recipe(folder: Path) -> Source:
+    """One recipe's folder: every file in it but hidden ones. Raises ContentError."""
+    place = Place(folder.as_posix(), 1, 1)
+    slug = folder.resolve().name
+    problems = list(slug_problems(slug, place))
+    if not (folder / "recipe.md").is_file():
+        what = "There is no recipe.md in this folder."
+        remedy = f"Write {(folder / 'recipe.md').as_posix()}, or move the folder elsewhere."
+        problems.append(Problem(place, what, remedy))
+    files: dict[str, bytes] = {}
+    for path in _files(folder):
+        name = path.relative_to(folder).as_posix()
+        here = Place(path.as_posix(), 1, 1)
+        if not path.exists():
+            what = f"The link {name} leads nowhere."
+            problems.append(Problem(here, what, "Put the file there, or take the link out."))
+        elif not path.resolve().is_relative_to(folder.resolve()):
+            what = f"{name} is a link that leads out of the recipe's folder."
+            problems.append(Problem(here, what, "Put a copy of the file into the folder."))
+        elif path.stat().st_size > LARGEST:
+            size = path.stat().st_size / 1e6
+            what = f"{name} has {size:.1f} MB; a file of a recipe may have {LARGEST / 1e6:.0f} MB."
+            problems.append(Problem(here, what, "Make it smaller, or take it out of the folder."))
+        else:
+            files[name] = path.read_bytes()
+    if problems:
+        raise ContentError(problems)
+    return Source(slug, folder.as_posix(), files)
+
+
+def find_recipe(content: Path, name: str) -> Source:
+    """The recipe called ``name``, or the one at the path ``name``. Raises ContentError."""
+    named = content / "recipes" / name
+    if SLUG.fullmatch(name) and named.is_dir():
+        return gather_recipe(named)
+    path = Path(name)
+    if path.name == "recipe.md" and path.is_file():
+        path = path.parent
+    if path.is_dir():
+        return gather_recipe(path)
+    known = [folder.name for folder in _subfolders(content / "recipes")]
+    what = f"There is no recipe “{name}” in {content.as_posix()}, and no folder of that name."
+    raise ContentError([Problem(Place(name, 1, 1), what, suggestion(name, known))])
+
+
+def gather_workshop(content: Path) -> tuple[bytes, str]:
+    """The bytes of ``workshop.yaml`` and what the author calls it. Raises ContentError."""
+    path = content / "workshop.yaml"
+    file = path.as_posix()
+    if not path.is_file():
+        what = f"There is no {file}, which holds the settings every recipe shares."
+        remedy = "Name the content folder with --content, or make one: notchbook begin NAME."
+        raise ContentError([Problem(Place(file, 1, 1), what, remedy)])
+    return path.read_bytes(), file
+
+
+def gather_pages(content: Path) -> Mapping[str, bytes]:
+    """The workshop's own text pages, ``content/pages/*.md``: the file as the author names it to
+    its bytes. Raises ContentError."""
+    shelf = content / "pages"
+    found: dict[str, bytes] = {}
+    problems: list[Problem] = []
+    for path in sorted(shelf.glob("*.md")) if shelf.is_dir() else ():
+        if not path.name.startswith("."):
+            problems += slug_problems(path.stem, Place(path.as_posix(), 1, 1))
+            found[path.as_posix()] = path.read_bytes()
+    if problems:
+        raise ContentError(problems)
+    return found
+
+
+def slug_problems(slug: str, place: Place) -> Iterator[Problem]:
+    """What is wrong with a name that is to become an address."""
+    if not SLUG.fullmatch(slug):
+        yield Problem(
+            place,
+            f"“{slug}” can't be part of an address.",
+            f"Use small letters a to z, digits and single hyphens{_instead(slug)}.",
+        )
+    elif slug in TAKEN:
+        yield Problem(place, f"The site keeps “{slug}” for itself.", "Choose another name.")
+
+
+def _instead(slug: str) -> str:
+    plain = re.sub(r"[^a-z0-9]+", "-", slug.lower()).strip("-")
+    return f": {plain}" if plain else ""
+
+
+def _same_slugs(shelf: Path) -> Iterator[Problem]:
+    first: dict[str, str] = {}
+    for folder in _subfolders(shelf):
+        other = first.setdefault(folder.name.lower(), folder.name)
+        if other != folder.name:
+            what = f"The folders {other} and {folder.name} make one address."
+            yield Problem(Place(folder.as_posix(), 1, 1), what, "Rename one of the two.")
+
+
+def _subfolders(shelf: Path) -> tuple[Path, ...]:
+    if not shelf.is_dir():
+        return ()
+    folders = (path for path in shelf.iterdir() if path.is_dir())
+    return tuple(sorted(path for path in folders if not path.name.startswith(".")))
+
+
+def _files(folder: Path) -> Iterator[Path]:
+    """Files below ``folder`` in the order of their names. Links to folders are not walked."""
+    for here, below, names in os.walk(folder):
+        below[:] = sorted(name for name in below if not name.startswith("."))
+        for name in below:
+            if (Path(here) / name).is_symlink():
+                yield Path(here) / name
+        for name in sorted(names):
+            path = Path(here) / name
+            if not name.startswith(".") and (path.is_file() or path.is_symlink()):
+                yield path

@@ -1,0 +1,60 @@
+"""Themes: a folder of templates, style sheets and scripts with its tokens in ``theme.yaml``."""
+
+from __future__ import annotations
+
+from importlib.resources import files
+from importlib.resources.abc import Traversable
+from pathlib import Path
+
+from notchbook.gathering.flat import flat
+from notchbook.gathering.source import Theme
+from notchbook.problems import ContentError, Place, Problem, suggestion
+
+
+def gather_theme(name: str, place: Place) -> Theme:
+    """The theme called ``name``, or the one in the folder ``name``.
+
+    ``place`` is where it is asked for. Raises ContentError.
+    """
+    shelf = _shelf()
+    known = sorted(entry.name for entry in shelf.iterdir() if (entry / "theme.yaml").is_file())
+    folder: Traversable = shelf / name if name in known else Path(name)
+    if not (folder / "theme.yaml").is_file():
+        if Path(name).is_dir():
+            what, remedy = f"The theme folder {name} has no theme.yaml.", "Write its tokens there."
+        else:
+            what, remedy = f"There is no theme “{name}”.", suggestion(name, known)
+        raise ContentError([Problem(place, what, remedy)])
+    texts = dict(_texts(folder, ""))
+    tokens = flat(texts.pop("theme.yaml"), f"{name}/theme.yaml")
+    styles = {path: text for path, text in texts.items() if path.endswith(".css")}
+    scripts = {path: text for path, text in texts.items() if path.endswith(".js")}
+    templates = {path: text for path, text in texts.items() if path not in styles | scripts}
+    return Theme(folder.name, templates, styles, scripts, tokens)
+
+
+def _shelf() -> Traversable:
+    """The themes that come along: in the wheel beside the code, in a checkout at its top."""
+    package = files("notchbook")
+    inside = package / "themes"
+    if inside.is_dir():
+        return inside
+    return Path(str(package)).parents[1] / "themes"
+
+
+def _texts(folder: Traversable, below: str) -> list[tuple[str, str]]:
+    found = []
+    for entry in sorted(folder.iterdir(), key=lambda entry: entry.name):
+        path = below + entry.name
+        if entry.name.startswith((".", "__")):
+            continue
+        if entry.is_dir():
+            found += _texts(entry, f"{path}/")
+            continue
+        try:
+            found.append((path, entry.read_text(encoding="utf-8")))
+        except UnicodeDecodeError:
+            place = Place(f"{folder.name}/{entry.name}", 1, 1)
+            what = "This file of the theme is not UTF-8 text."
+            raise ContentError([Problem(place, what, "Save it as UTF-8.")]) from None
+    return found

@@ -1,0 +1,174 @@
+"""All that a press run starts from, gathered and read together, with all that is wrong with it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from dataclasses import dataclass, replace
+from pathlib import Path, PurePosixPath
+from typing import ParamSpec, TypeVar
+
+from notchbook.composing.chapters import check_care
+from notchbook.composing.pages import Link
+from notchbook.composing.setting import Setting
+from notchbook.drafting.truing import true
+from notchbook.gathering.catalogue import gather_catalogue
+from notchbook.gathering.flat import flat
+from notchbook.gathering.recipes import (
+    gather_pages,
+    gather_workshop,
+)
+from notchbook.gathering.source import Source
+from notchbook.gathering.theme import gather_theme
+from notchbook.gathering.typefaces import gather_typefaces, uncovered
+from notchbook.pressing.impression import fingerprint
+from notchbook.problems import ContentError, Place, Problem
+from notchbook.reading.read import read_recipe, read_workshop
+from notchbook.reading.recipe import Recipe, Workshop
+
+P = ParamSpec("P")
+T = TypeVar("T")
+
+OWN_PAGES = frozenset({"404", "index", "printing"})
+"""Pages at the top of every site."""
+
+
+@dataclass(frozen=True, slots=True)
+class TextPage:
+    """A page of the workshop's own words: its link from the site's top, and its Markdown."""
+
+    link: Link
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class Manuscript:
+    """A workshop read. ``sources`` maps everything it was read from to hashes; ``characters`` are
+    all that its texts and the tool's own use."""
+
+    setting: Setting
+    recipes: Mapping[str, Recipe]
+    texts: tuple[TextPage, ...]
+    sources: Mapping[str, str]
+    characters: frozenset[str]
+
+
+def read_manuscript(
+    content: Path, gather: Callable[[], tuple[Source, ...]], theme: str | None = None
+) -> Manuscript:
+    """Read a workshop and the recipes ``gather`` gives, in the theme named or its own.
+
+    Raises ContentError with what is wrong in all of it.
+    """
+    desk = _Desk([])
+    folders = desk.attempt(gather) or ()
+    recipes = {source.slug: desk.attempt(read_recipe, source) for source in folders}
+    found = desk.attempt(gather_workshop, content)
+    pages = desk.attempt(gather_pages, content) or {}
+    texts = [desk.attempt(_text_page, file, data) for file, data in pages.items()]
+    workshop = desk.attempt(read_workshop, *found) if found else None
+    setting = desk.attempt(_setting, workshop, theme) if workshop else None
+    if setting:
+        for source in folders:
+            text = source.files["recipe.md"].decode("utf-8", "ignore")
+            desk.note(uncovered(text, f"{source.folder}/recipe.md", setting.typefaces))
+        for file, data in pages.items():
+            desk.note(uncovered(data.decode("utf-8", "ignore"), file, setting.typefaces))
+    if desk.problems or not (found and setting):
+        raise ContentError(desk.problems)
+    sources = dict(_sources(folders, found[0], pages, setting))
+    written = [*(source.files["recipe.md"] for source in folders), found[0], *pages.values()]
+    spoken = [*setting.catalogue.words.values(), *setting.theme.templates.values()]
+    return Manuscript(
+        setting,
+        {slug: recipe for slug, recipe in recipes.items() if recipe},
+        tuple(text for text in texts if text),
+        {name: fingerprint(data) for name, data in sorted(sources.items())},
+        frozenset("".join([*(data.decode() for data in written), *spoken])),
+    )
+
+
+def faults(manuscript: Manuscript) -> tuple[Problem, ...]:
+    """What truing and the catalogue find wrong with the recipes, in all their sizes."""
+    return tuple(
+        problem
+        for recipe in manuscript.recipes.values()
+        for problem in faults_of(recipe, manuscript.setting)
+    )
+
+
+def faults_of(recipe: Recipe, setting: Setting) -> tuple[Problem, ...]:
+    """What is wrong with one recipe. A caution nobody knows is told once: not as unplaced too."""
+    unknown = check_care(recipe, setting.catalogue)
+    places = {problem.place for problem in unknown}
+    return (*unknown, *(problem for problem in true(recipe) if problem.place not in places))
+
+
+@dataclass(frozen=True, slots=True)
+class _Desk:
+    """Where problems pile up while everything is tried."""
+
+    problems: list[Problem]
+
+    def note(self, problems: Iterable[Problem]) -> None:
+        """More problems."""
+        self.problems.extend(problems)
+
+    def attempt(self, work: Callable[P, T], *args: P.args, **named: P.kwargs) -> T | None:
+        """What ``work`` gives, or none where it only gave problems."""
+        try:
+            return work(*args, **named)
+        except ContentError as error:
+            self.note(error.problems)
+            return None
+
+
+def _setting(workshop: Workshop, theme: str | None) -> Setting:
+    place = replace(workshop.place, file="--theme") if theme else workshop.place
+    return Setting(
+        workshop,
+        gather_catalogue(workshop.language, workshop.place),
+        gather_typefaces(workshop.fonts, workshop.place),
+        gather_theme(theme or workshop.theme, place),
+    )
+
+
+def _text_page(file: str, data: bytes) -> TextPage:
+    """A text page: ``title:`` between lines of ``---``, then Markdown."""
+    slug = PurePosixPath(file).stem
+    start = Place(file, 1, 1)
+    if slug in OWN_PAGES:
+        what = f"Every site has a page “{slug}” of its own."
+        raise ContentError([Problem(start, what, "Choose another name for the file.")])
+    try:
+        text = data.decode("utf-8-sig").replace("\r\n", "\n")
+    except UnicodeDecodeError:
+        what = "This page is not UTF-8 text."
+        raise ContentError([Problem(start, what, "Save it as UTF-8.")]) from None
+    opening, front, body = [*text.split("---\n", 2), "", ""][:3]
+    title = flat(front, file, first_line=2).get("title") if not opening else None
+    if not title:
+        what = "This page has no title."
+        remedy = "Begin the file with three lines: ---, title: its title, ---."
+        raise ContentError([Problem(start, what, remedy)])
+    return TextPage(Link(f"{slug}.html", title), body)
+
+
+def _sources(
+    folders: tuple[Source, ...], workshop: bytes, pages: Mapping[str, bytes], setting: Setting
+) -> Iterator[tuple[str, bytes]]:
+    """Everything a site is made from, named so that it is the same wherever it lies."""
+    yield "workshop.yaml", workshop
+    for source in folders:
+        for path, data in source.files.items():
+            yield f"recipes/{source.slug}/{path}", data
+    for file, data in pages.items():
+        yield f"pages/{PurePosixPath(file).name}", data
+    theme = setting.theme
+    for texts in (theme.templates, theme.styles, theme.scripts):
+        for path, text in texts.items():
+            yield f"theme/{path}", text.encode()
+    yield "theme/theme.yaml", repr(sorted(theme.tokens.items())).encode()
+    yield "words", repr(sorted(setting.catalogue.words.items())).encode()
+    faces = setting.typefaces
+    for face in (*faces.text, *faces.label, *faces.others):
+        yield f"fonts/{face.file}", face.data

@@ -1,0 +1,216 @@
+"""Press runs: a whole site, one recipe for one body, or a rehearsal that writes nothing."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, replace
+from pathlib import Path
+
+from notchbook.composing.pages import (
+    Entry,
+    Frame,
+    feed_xml,
+    index_page,
+    not_found_page,
+    printing_page,
+    site_assets,
+    sitemap_xml,
+    text_page,
+)
+from notchbook.composing.plates import draw_plates
+from notchbook.composing.setting import Setting
+from notchbook.drafting.engine import draft, evaluate_in
+from notchbook.drafting.truing import check
+from notchbook.gathering.recipes import find_recipe, gather_recipes
+from notchbook.gathering.typefaces import gather_font_licences
+from notchbook.pressing import rehearsal
+from notchbook.pressing.impression import Made, staging, swap_in, write
+from notchbook.pressing.manuscript import Manuscript, faults, read_manuscript
+from notchbook.pressing.measures import own_size
+from notchbook.pressing.pictures import picture, picture_name
+from notchbook.pressing.size import Bench, sources_of, usual_size
+from notchbook.pressing.workers import share_out
+from notchbook.problems import ContentError, Problem
+from notchbook.reading.recipe import Picture, Prose, Recipe, Step
+
+Begin = Callable[[int], Callable[[], None]]
+"""Told how many tasks there are; what it returns is called after each."""
+
+
+@dataclass(frozen=True, slots=True)
+class Report:
+    """What a press run made: its first page, and how much of what."""
+
+    page: Path
+    recipes: int
+    sizes: int
+    files: int
+
+
+def press(content: Path, out: Path, theme: str | None, jobs: int, begin: Begin) -> Report:
+    """Make the whole site of a workshop in ``out``. Raises ContentError, ``out`` untouched."""
+    manuscript = read_manuscript(content, lambda: gather_recipes(content), theme)
+    if faults(manuscript):  # then say all that is wrong, in figures too
+        _rehearse(manuscript, jobs, begin)
+    recipes = manuscript.recipes
+    with staging(out) as staged:
+        bench = _bench(manuscript, staged)
+        made = _share_out(bench, jobs, begin)
+        made += _site(manuscript, bench)
+        swap_in(out, staged, tuple(made), manuscript.sources)
+    sizes = sum(len(recipe.sizes) for recipe in recipes.values())
+    return Report(out / "index.html", len(recipes), sizes, len(made))
+
+
+def press_draft(
+    content: Path, name: str, measures: tuple[str, ...], out: Path | None, begin: Begin
+) -> Report:
+    """Make one recipe for one body in a folder of its own: ``out``, or ``SLUG-draft`` here.
+    ``measures`` are written ``head=57.5cm``. Raises ContentError, ``out`` untouched."""
+    manuscript = read_manuscript(content, lambda: (find_recipe(content, name),))
+    (recipe,) = manuscript.recipes.values()
+    size = own_size(recipe, measures, manuscript.setting)
+    problems = tuple(problem for problem, _ in check(draft(recipe, size)))
+    if problems:
+        raise ContentError(problems)
+    recipe = replace(recipe, sizes=(size,))
+    manuscript = replace(manuscript, recipes={recipe.slug: recipe}, texts=())
+    out = out or Path(f"{recipe.slug}-draft")
+    with staging(out) as staged:
+        bench = replace(_bench(manuscript, staged), alone=True)
+        made = _share_out(bench, 1, begin)
+        made += _help(manuscript, bench)
+        swap_in(out, staged, tuple(made), manuscript.sources)
+    return Report(out / "index.html", 1, 1, len(made))
+
+
+def rehearse(content: Path, jobs: int, begin: Begin) -> Report:
+    """Read, draft, true and compose everything in every size, and write nothing. Raises
+    ContentError with all that is wrong."""
+    manuscript = read_manuscript(content, lambda: gather_recipes(content))
+    sizes = _rehearse(manuscript, jobs, begin)
+    return Report(Path(), len(manuscript.recipes), sizes, 0)
+
+
+def _rehearse(manuscript: Manuscript, jobs: int, begin: Begin) -> int:
+    """How many sizes there are. Raises ContentError with all that is wrong in any."""
+    problems = list(faults(manuscript))
+    try:
+        bench = _bench(manuscript, Path())
+        sizes = _sizes(bench)
+        share_out(rehearsal.start, (bench,), sizes, jobs, begin(len(sizes)))
+    except ContentError as error:
+        problems += error.problems
+    if problems:
+        raise ContentError(problems)
+    return len(sizes)
+
+
+def _bench(manuscript: Manuscript, staged: Path) -> Bench:
+    return Bench(
+        setting=manuscript.setting,
+        recipes=manuscript.recipes,
+        photographs={slug: _photographs(r) for slug, r in manuscript.recipes.items()},
+        texts=tuple(text.link for text in manuscript.texts),
+        characters=manuscript.characters,
+        staged=staged,
+    )
+
+
+def _photographs(recipe: Recipe) -> Mapping[str, bytes]:
+    """The recipe's photographs, ready for publishing, by their paths."""
+    places = {part.path: part.place for part in _pictures(recipe)}
+    problems: list[Problem] = []
+    ready = {}
+    for path, data in recipe.pictures.items():
+        try:
+            ready[path] = picture(data, path, places.get(path, recipe.place))
+        except ContentError as error:
+            problems += error.problems
+    if problems:
+        raise ContentError(problems)
+    return ready
+
+
+def _pictures(recipe: Recipe) -> list[Picture]:
+    blocks = [*recipe.opening, *(block for stage in recipe.stages for block in stage.blocks)]
+    blocks = [b for block in blocks for b in (block.blocks if isinstance(block, Step) else [block])]
+    prose = [block for block in blocks if isinstance(block, Prose)]
+    return [part for block in prose for part in block.parts if isinstance(part, Picture)]
+
+
+def _sizes(bench: Bench) -> list[tuple[str, str]]:
+    """Every size of every recipe. The longest recipes take longest, so they come first."""
+    longest_first = sorted(
+        bench.recipes.values(), key=lambda recipe: (-len(recipe.stages), recipe.slug)
+    )
+    return [(recipe.slug, size.id) for recipe in longest_first for size in recipe.sizes]
+
+
+def _share_out(bench: Bench, jobs: int, begin: Begin) -> list[Made]:
+    from notchbook.pressing import tasks  # the printing library, which a rehearsal never needs
+
+    faces = bench.setting.typefaces
+    files = dict.fromkeys(face.file for face in (*faces.text, *faces.label, *faces.others))
+    work: list[tasks.Task] = [*_sizes(bench), *files]
+    done = share_out(tasks.start, (bench,), work, jobs, begin(len(work)))
+    return [made for some in done for made in some]
+
+
+def _help(manuscript: Manuscript, bench: Bench) -> list[Made]:
+    """What stands round recipes everywhere: style sheet, script, licences of the fonts,
+    photographs, and the page on printing."""
+    setting = manuscript.setting
+    frame = Frame("", bench.texts, bench.alone)
+    files = {
+        **{path: text.encode() for path, text in site_assets(setting).items()},
+        **{
+            f"assets/fonts/{name}-licence.txt": text
+            for name, text in gather_font_licences(setting.workshop.fonts).items()
+        },
+        "printing.html": printing_page(setting=setting, frame=frame).encode(),
+    }
+    made_from = ("fonts", "theme", "words", "workshop.yaml")
+    made = [write(bench.staged, path, data, made_from) for path, data in files.items()]
+    for slug, pictures in bench.photographs.items():
+        folder = "pictures/" if bench.alone else f"{slug}/pictures/"
+        for path, data in pictures.items():
+            name = folder + picture_name(path)
+            made.append(write(bench.staged, name, data, sources_of(manuscript.recipes[slug])))
+    return made
+
+
+def _site(manuscript: Manuscript, bench: Bench) -> list[Made]:
+    """The pages round all recipes, and what needs the site's address where there is one."""
+    setting = manuscript.setting
+    recipes = tuple(manuscript.recipes.values())
+    frame = Frame("", bench.texts)
+    files = {
+        "index.html": index_page(tuple(_entry(r, setting) for r in recipes),
+                                 setting=setting, frame=frame),
+        "404.html": not_found_page(setting=setting, texts=bench.texts),
+        **{
+            text.link.href: text_page(text.link.title, text.text, setting=setting, frame=frame)
+            for text in manuscript.texts
+        },
+    }  # fmt: skip
+    made = _help(manuscript, bench)
+    if setting.workshop.address:
+        paths = [path for path in files if path != "404.html"] + ["printing.html"]
+        for recipe in recipes:
+            paths.append(f"{recipe.slug}/index.html")
+            paths += [f"{recipe.slug}/{size.id}/index.html" for size in recipe.sizes]
+        files["sitemap.xml"] = sitemap_xml(tuple(paths), setting=setting)
+        files["feed.xml"] = feed_xml(recipes, setting=setting)
+    made_from = ("fonts", "pages", "recipes", "theme", "words", "workshop.yaml")
+    return made + [
+        write(bench.staged, path, text.encode(), made_from) for path, text in files.items()
+    ]
+
+
+def _entry(recipe: Recipe, setting: Setting) -> Entry:
+    """A recipe on the index, with its first figure at the usual size."""
+    made = draft(recipe, usual_size(recipe, draft(recipe, recipe.sizes[0])))
+    hours = evaluate_in(made, recipe.time).value if recipe.time else None
+    figures = draw_plates(made, setting).figures
+    return Entry(recipe, hours, next(iter(figures.values()), ""))

@@ -1,0 +1,203 @@
+"""Everything of one recipe in one size: drafted, composed, printed and written."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from pathlib import Path
+from typing import TYPE_CHECKING, Literal
+from urllib.parse import quote
+
+from notchbook.composing.booklet import booklet_html
+from notchbook.composing.lists import SizeEntry
+from notchbook.composing.markup.svg import svg
+from notchbook.composing.pages import Download, Frame, Link, recipe_page
+from notchbook.composing.paper import PAPERS
+from notchbook.composing.pattern import pattern
+from notchbook.composing.plates import Plates, draw_plates
+from notchbook.composing.record import record
+from notchbook.composing.setting import MissingCharacter, Setting
+from notchbook.composing.sheets import sheets_html
+from notchbook.drafting.draft import Draft, Lay
+from notchbook.drafting.engine import draft, evaluate_in
+from notchbook.drafting.packing.cloth import TooWide, lay
+from notchbook.pressing.imposition import impose, saddle
+from notchbook.pressing.impression import Made, write
+from notchbook.pressing.pictures import picture_name
+from notchbook.problems import ContentError, Problem
+from notchbook.reading.recipe import Recipe, Size
+
+if TYPE_CHECKING:
+    from notchbook.pressing.pdf import Printer
+
+BOOKLETS: Mapping[str, Literal["a5", "half-letter"]] = {"a4": "a5", "letter": "half-letter"}
+"""The booklet page that two of make one sheet of each paper."""
+
+
+@dataclass(frozen=True, slots=True)
+class Bench:
+    """What every process needs: the recipes by slug, what they are set with, their photographs
+    ready for publishing, links to the workshop's own texts, the characters its fonts must have,
+    and the folder to write into. A draft for one body is ``alone``: it has no site round it."""
+
+    setting: Setting
+    recipes: Mapping[str, Recipe]
+    photographs: Mapping[str, Mapping[str, bytes]]
+    texts: tuple[Link, ...]
+    characters: frozenset[str]
+    staged: Path
+    alone: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Composed:
+    """One size, composed. ``sheets`` and ``booklets`` map file names to HTML to print."""
+
+    draft: Draft
+    plates: Plates
+    lays: tuple[Lay, ...]
+    pattern: str
+    record: str
+    sheets: Mapping[str, str]
+    booklets: Mapping[str, str]
+
+
+def compose(recipe: Recipe, size: Size, setting: Setting) -> Composed:
+    """Draft one size and compose everything of it but its pages. Raises ContentError."""
+    made = draft(recipe, size)
+    try:
+        plates = draw_plates(made, setting)
+        lays = tuple(
+            lay(made, cloth.name, evaluate_in(made, width).value)
+            for cloth in recipe.cloths.values()
+            for width in cloth.widths
+        )
+        papers = setting.workshop.papers
+        photographs = {path: f"picture:{quote(path)}" for path in recipe.pictures}
+        return Composed(
+            draft=made,
+            plates=plates,
+            lays=lays,
+            pattern=svg(pattern(made, setting), standalone=True),
+            record=record(made, lays),
+            sheets={
+                f"sheets-{paper}.pdf": sheets_html(made, PAPERS[paper], setting) for paper in papers
+            },
+            booklets={
+                f"booklet-{BOOKLETS[paper]}.pdf": booklet_html(
+                    made,
+                    BOOKLETS[paper],
+                    setting=setting,
+                    plates=plates,
+                    lays=lays,
+                    pictures=photographs,
+                )
+                for paper in papers
+            },
+        )
+    except TooWide as wide:
+        what = (
+            f"Piece “{wide.piece}” does not fit on {wide.cloth} {wide.width:.0f} mm wide: it is "
+            f"{wide.by:.0f} mm too wide with its grain along the cloth."
+        )
+        remedy = "Name a wider cloth, or make the piece smaller."
+        raise ContentError([Problem(recipe.cloths[wide.cloth].place, what, remedy)]) from None
+    except MissingCharacter as missing:
+        what = f"No label font has the character “{missing.character}”, in “{missing.text}”."
+        remedy = "Use another, or name a font that has it under fonts: others: in workshop.yaml."
+        raise ContentError([Problem(recipe.place, what, remedy)]) from None
+
+
+def press_size(bench: Bench, composed: Composed, printer: Printer) -> tuple[Made, ...]:
+    """Print a composed size and write all its files: what pages link to, then the pages."""
+    recipe, size = composed.draft.recipe, composed.draft.size
+    photographs = {quote(path): data for path, data in bench.photographs[recipe.slug].items()}
+    files: dict[str, bytes] = {
+        "pattern.svg": composed.pattern.encode(),
+        "draft.json": composed.record.encode(),
+    }
+    counts: dict[str, int] = {}
+    for file, html in composed.sheets.items():
+        files[file], counts[file] = printer.pdf(html, "sheets")
+    for paper in bench.setting.workshop.papers:
+        file, imposed = (f"booklet-{BOOKLETS[paper]}{end}.pdf" for end in ("", "-print"))
+        files[file], counts[file] = printer.pdf(composed.booklets[file], "booklet", photographs)
+        # Two pages upright make one sheet of the paper on its side.
+        title = f"{recipe.title}, {size.title}"
+        files[imposed] = impose(files[file], title, PAPERS[paper].height)
+        counts[imposed] = len(saddle(counts[file]))
+    downloads = tuple(Download(file, counts.get(file)) for file in sorted(files, key=_by_use))
+    folder = "" if bench.alone else f"{recipe.slug}/{size.id}/"
+    written = {folder + file: data for file, data in files.items()} | {
+        path: html.encode() for path, html in pages(bench, composed, downloads).items()
+    }
+    made_from = sources_of(recipe)
+    return tuple(write(bench.staged, path, data, made_from) for path, data in written.items())
+
+
+def pages(
+    bench: Bench, composed: Composed, downloads: tuple[Download, ...]
+) -> Mapping[str, str]:  # fmt: skip
+    """The size's page, and the same as the recipe's first page where the size is the usual one,
+    by path below the site's top."""
+    made = composed.draft
+    slug, id = made.recipe.slug, made.size.id
+    folder_of = {"index.html": ""} if bench.alone else {f"{slug}/{id}/index.html": ""}
+    if not bench.alone and usual_size(made.recipe, made) == made.size:
+        folder_of[f"{slug}/index.html"] = f"{id}/"
+    found = {}
+    for path, folder in folder_of.items():
+        root = "../" * path.count("/")
+        to_recipe = "" if bench.alone or folder else "../"
+        found[path] = recipe_page(
+            made,
+            setting=bench.setting,
+            frame=Frame(root, bench.texts, bench.alone),
+            sizes=() if bench.alone else _entries(made, to_recipe),
+            plates=composed.plates,
+            lays=composed.lays,
+            downloads=downloads,
+            folder=folder,
+            pictures={
+                picture: f"{to_recipe}pictures/{quote(picture_name(picture))}"
+                for picture in made.recipe.pictures
+            },
+        )
+    return found
+
+
+def usual_size(recipe: Recipe, made: Draft) -> Size:
+    """The size all of whose measures are at their usual values; ``made`` is any draft of it."""
+
+    def values(size: Size | None) -> list[float]:
+        given = size.measures if size else {}
+        formulas = [given.get(name, measure.usual) for name, measure in recipe.measures.items()]
+        return [round(evaluate_in(made, formula).value, 6) for formula in formulas]
+
+    return next(size for size in recipe.sizes if values(size) == values(None))
+
+
+def sources_of(recipe: Recipe) -> tuple[str, ...]:
+    """The groups of sources everything of a recipe is made from."""
+    return ("fonts", f"recipes/{recipe.slug}", "theme", "words", "workshop.yaml")
+
+
+def _entries(made: Draft, to_recipe: str) -> tuple[SizeEntry, ...]:
+    return tuple(
+        SizeEntry(
+            size.id,
+            size.title,
+            f"{to_recipe}{size.id}/index.html",
+            {
+                name: evaluate_in(made, size.measures.get(name, measure.usual))
+                for name, measure in made.recipe.measures.items()
+            },
+        )
+        for size in made.recipe.sizes
+    )
+
+
+def _by_use(file: str) -> tuple[int, str]:
+    """Sheets, booklets, the drawing, the record: the order readers want them in."""
+    kinds = ("sheets", "booklet", "pattern", "draft")
+    return next(k for k, kind in enumerate(kinds) if file.startswith(kind)), file

@@ -1,0 +1,32 @@
+"""The tasks of a press run, as its processes do them: a size of a recipe, or a face for the web."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from notchbook.pressing.impression import Made, write
+from notchbook.pressing.pdf import Printer
+from notchbook.pressing.size import Bench, compose, press_size
+from notchbook.pressing.webfonts import characters_of, web_font
+
+Task = tuple[str, str] | str
+"""A recipe's slug and the id of one of its sizes; or the file of a face."""
+
+
+def start(bench: Bench) -> Callable[[Task], tuple[Made, ...]]:
+    """Get ready for tasks. What is returned does one and gives what it wrote."""
+    printer = Printer(bench.setting.typefaces)
+    kinds = bench.setting.typefaces
+    faces = {face.file: face for face in (*kinds.text, *kinds.label, *kinds.others)}
+
+    def do(task: Task) -> tuple[Made, ...]:
+        if isinstance(task, str):
+            face = faces[task]
+            font = web_font(face.data, characters_of(face, kinds, bench.characters))
+            return (write(bench.staged, f"assets/fonts/{task}", font, ("fonts",)),)
+        slug, id = task
+        recipe = bench.recipes[slug]
+        size = next(size for size in recipe.sizes if size.id == id)
+        return press_size(bench, compose(recipe, size, bench.setting), printer)
+
+    return do

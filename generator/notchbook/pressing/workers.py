@@ -1,0 +1,92 @@
+"""Work shared out among processes, one a core. What is made does not depend on how many."""
+
+from __future__ import annotations
+
+import gc
+import multiprocessing
+import os
+import signal
+from collections.abc import Callable, Sequence
+from concurrent.futures import Future, ProcessPoolExecutor, as_completed
+from multiprocessing.context import BaseContext
+from typing import Any, TypeVar
+
+from notchbook.problems import ContentError, Problem
+
+T = TypeVar("T")
+R = TypeVar("R")
+
+
+def cores() -> int:
+    """How many cores this process may use."""
+    if hasattr(os, "sched_getaffinity"):
+        return len(os.sched_getaffinity(0))
+    return os.cpu_count() or 1
+
+
+def share_out(
+    begin: Callable[..., Callable[[T], R]],
+    given: tuple[Any, ...],
+    tasks: Sequence[T],
+    jobs: int,
+    tick: Callable[[], None],
+) -> list[R]:
+    """Do every task, in ``jobs`` processes (with one, in this one), and return what each gave, in
+    the order of the tasks. Put long tasks first.
+
+    ``begin(*given)`` is called once a process and returns what does a task; both are pickled.
+    ``tick`` is called after every task. Raises ContentError with the problems of all tasks.
+    """
+    problems: list[Problem] = []
+    results: dict[int, R] = {}
+
+    def keep(number: int, give: Callable[[], R]) -> None:
+        try:
+            results[number] = give()
+        except ContentError as error:
+            problems.extend(error.problems)
+        tick()
+
+    if jobs == 1 or len(tasks) < 2:
+        do = begin(*given)
+        for number, task in enumerate(tasks):
+            keep(number, lambda task=task: do(task))  # type: ignore[misc]
+    else:
+        pool = ProcessPoolExecutor(
+            min(jobs, len(tasks)), _context(begin), initializer=_start, initargs=(begin, given)
+        )
+        try:
+            futures: dict[Future[R], int] = {
+                pool.submit(_do, task): number for number, task in enumerate(tasks)
+            }
+            for future in as_completed(futures):
+                keep(futures[future], future.result)
+        finally:
+            pool.shutdown(cancel_futures=True)
+    if problems:
+        raise ContentError(problems)
+    return [results[number] for number in range(len(tasks))]
+
+
+def _context(begin: Callable[..., object]) -> BaseContext:
+    """Processes that begin fresh: a copy of this one, threads and all, would not be safe. Where
+    it can be done, what they need is imported once and shared."""
+    if "forkserver" not in multiprocessing.get_all_start_methods():
+        return multiprocessing.get_context("spawn")
+    context = multiprocessing.get_context("forkserver")
+    context.set_forkserver_preload([begin.__module__])
+    return context
+
+
+_held: list[Callable[[Any], Any]] = []
+"""In a worker alone: what does a task, left here by ``_start`` for ``_do``."""
+
+
+def _start(begin: Callable[..., Callable[[Any], Any]], given: tuple[Any, ...]) -> None:
+    signal.signal(signal.SIGINT, signal.SIG_IGN)  # the parent says when to stop
+    gc.set_threshold(50_000, 20, 50)  # printing makes many objects and few circles: 7 % faster
+    _held.append(begin(*given))
+
+
+def _do(task: Any) -> Any:
+    return _held[-1](task)

@@ -1,0 +1,177 @@
+"""Contact sheets of everything the demo workshop shows a person, as numbered PNGs in gallery/.
+
+Not a test: ``make gallery`` runs it, and somebody looks. A site pressed already can be named as an
+argument. Every kind of page at desktop and phone
+width, in light, dark and on paper; every page of the usual size's sheets and booklets; the
+imposed spreads; every figure by itself; the pattern.
+"""
+
+from __future__ import annotations
+
+import re
+import shutil
+import sys
+import tempfile
+from collections.abc import Iterable, Iterator
+from io import BytesIO
+from pathlib import Path
+
+import pypdfium2
+from PIL import Image, ImageDraw, ImageFont, ImageOps
+from playwright.sync_api import Browser, sync_playwright
+
+from notchbook.gathering.typefaces import gather_typefaces
+from notchbook.pressing.press import press
+from notchbook.pressing.workers import cores
+from notchbook.problems import Place
+
+ROOT = Path(__file__).parents[1]
+GALLERY = ROOT / "gallery"
+
+View = tuple[str, Image.Image]
+"""What is seen, in words, and how it looks."""
+
+VIEWPORTS = {"desktop": (1280, 900), "phone": (390, 844)}
+SLICE = 2400
+"""Pixels of a long page's height in one view."""
+
+
+def main(site: str = "") -> None:
+    """Press the demo, where no site is given, and lay out all its views."""
+    shutil.rmtree(GALLERY, ignore_errors=True)
+    GALLERY.mkdir()
+    if site:
+        lay_out(Path(site).resolve())
+    else:
+        with tempfile.TemporaryDirectory() as folder:
+            press(ROOT / "content", Path(folder), None, cores(), lambda total: lambda: None)
+            lay_out(Path(folder))
+    for path in sorted(GALLERY.iterdir()):
+        print(path.relative_to(ROOT))
+
+
+def lay_out(site: Path) -> None:
+    """All views of a site."""
+    with sync_playwright() as playwright:
+        browser = playwright.chromium.launch(executable_path=shutil.which("chromium"))
+        for name, (width, _) in VIEWPORTS.items():
+            for scheme in ("light", "dark"):
+                views = pages(browser, site, name, scheme)
+                contact_sheets(f"pages-{name}-{scheme}", views, 620 if width > 600 else 390, 4)
+        contact_sheets("pages-on-paper", on_paper(browser, site), 620, 4)
+        contact_sheets("figures", figures(browser, site), 760, 3)
+        contact_sheets("patterns", patterns(browser, site), 1800, 1)
+        browser.close()
+    for pdf in sorted(usual(site).glob("*.pdf")):
+        wide = pdf.stem.endswith("-print")
+        contact_sheets(pdf.stem, printed(pdf), 900 if wide else 620, 3 if wide else 4)
+
+
+def usual(site: Path) -> Path:
+    """The folder with the usual size of the first recipe."""
+    front = next(site.glob("*/index.html"))
+    links = re.findall(r'href="([^"/]+)/sheets-a4\.pdf"', front.read_text())
+    return front.parent / links[0]
+
+
+def kinds(site: Path) -> Iterator[Path]:
+    """One page of every kind."""
+    yield from sorted(site.glob("*.html"))
+    front = next(site.glob("*/index.html"))
+    yield front
+    yield min(path for path in front.parent.glob("*/index.html") if path.parent != usual(site))
+
+
+def pages(browser: Browser, site: Path, viewport: str, scheme: str) -> Iterator[View]:
+    """Every kind of page on one screen, long ones in slices."""
+    width, height = VIEWPORTS[viewport]
+    context = browser.new_context(
+        viewport={"width": width, "height": height}, color_scheme=scheme, device_scale_factor=1
+    )
+    for path in kinds(site):
+        page = context.new_page()
+        page.goto(path.as_uri())
+        page.evaluate("document.fonts.ready")
+        whole: int = page.evaluate("document.documentElement.scrollHeight")
+        name = path.relative_to(site).as_posix()
+        for top in range(0, whole, SLICE):
+            clip = {"x": 0, "y": top, "width": width, "height": min(SLICE, whole - top)}
+            shot = page.screenshot(full_page=True, clip=clip)
+            yield name, Image.open(BytesIO(shot)).convert("RGB")
+        page.close()
+    context.close()
+
+
+def on_paper(browser: Browser, site: Path) -> Iterator[View]:
+    """Every kind of page as the browser prints it on A4."""
+    for path in kinds(site):
+        page = browser.new_page()
+        page.goto(path.as_uri())
+        page.evaluate("document.fonts.ready")
+        for name, image in rendered(page.pdf(format="A4", print_background=False)):
+            yield f"{path.relative_to(site).as_posix()}, {name}", image
+        page.close()
+
+
+def figures(browser: Browser, site: Path) -> Iterator[View]:
+    """Every figure of a recipe's page."""
+    page = browser.new_page(viewport={"width": 1280, "height": 900}, device_scale_factor=2)
+    page.goto((usual(site) / "index.html").as_uri())
+    page.evaluate("document.fonts.ready")
+    for figure in page.locator("figure").all():
+        if figure.is_visible():
+            title = figure.locator("svg title").first.text_content() or ""
+            yield title[:90], Image.open(BytesIO(figure.screenshot())).convert("RGB")
+
+
+def patterns(browser: Browser, site: Path) -> Iterator[View]:
+    """The pattern of the usual size, as a browser draws it."""
+    page = browser.new_page(viewport={"width": 1800, "height": 1800})
+    drawing = (usual(site) / "pattern.svg").read_text()
+    drawing = re.sub(r'(<svg[^>]*?) width="[^"]*" height="[^"]*"', r"\1", drawing, count=1)
+    page.set_content(f"<body style='margin:0;background:#fff'>{drawing[drawing.index('<svg') :]}")
+    yield "pattern.svg", Image.open(BytesIO(page.screenshot())).convert("RGB")
+
+
+def printed(pdf: Path) -> Iterator[View]:
+    """Every page of a PDF."""
+    for name, image in rendered(pdf.read_bytes()):
+        yield f"{pdf.name}, {name}", image
+
+
+def rendered(data: bytes) -> Iterator[View]:
+    """Every page of a PDF's bytes."""
+    document = pypdfium2.PdfDocument(data)
+    for number in range(len(document)):
+        yield f"page {number + 1}", document[number].render(scale=1.5).to_pil().convert("RGB")
+
+
+def contact_sheets(name: str, views: Iterable[View], width: int, across: int) -> None:
+    """Lay views out in rows, each numbered and named, a dozen or so on a sheet."""
+    face = gather_typefaces({"label": ("ibm-plex-sans-condensed",)}, Place("", 1, 1)).label[0]
+    type_ = ImageFont.truetype(BytesIO(face.data), 20)
+    tiles = []
+    for number, (title, image) in enumerate(views, start=1):
+        small = ImageOps.contain(image, (width, SLICE))
+        tile = Image.new("RGB", (width + 20, small.height + 50), "#777")
+        tile.paste(small, (10, 40))
+        ImageDraw.Draw(tile).text((10, 8), f"{number}  {title}", "#fff", type_)
+        tiles.append(tile)
+    rows = [tiles[k : k + across] for k in range(0, len(tiles), across)]
+    sheets: list[list[list[Image.Image]]] = [[]]
+    for row in rows:
+        height = sum(max(tile.height for tile in other) for other in sheets[-1])
+        if sheets[-1] and height + max(tile.height for tile in row) > 2600:
+            sheets.append([])
+        sheets[-1].append(row)
+    for number, sheet in enumerate(sheets, start=1):
+        heights = [max(tile.height for tile in row) for row in sheet]
+        whole = Image.new("RGB", (across * (width + 20), sum(heights)), "#777")
+        for k, row in enumerate(sheet):
+            for column, tile in enumerate(row):
+                whole.paste(tile, (column * (width + 20), sum(heights[:k])))
+        whole.save(GALLERY / f"{name}-{number:02}.png")
+
+
+if __name__ == "__main__":
+    main(*sys.argv[1:2])

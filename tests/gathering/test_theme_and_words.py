@@ -1,0 +1,81 @@
+"""Gathering themes, word catalogues and flat YAML."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from notchbook.gathering.catalogue import gather_catalogue
+from notchbook.gathering.flat import flat
+from notchbook.gathering.theme import gather_theme
+from notchbook.problems import ContentError, Place
+
+HERE = Place("workshop.yaml", 9, 3)
+
+
+def test_the_theme_that_comes_along_is_found_by_name() -> None:
+    theme = gather_theme("broadside", HERE)
+    assert theme.name == "broadside"
+    assert "base.html" in theme.templates
+    assert "site.css" in theme.styles
+    assert theme.tokens["paper"].startswith("#")
+
+
+def test_a_folder_is_a_theme_when_it_has_tokens(tmp_path: Path) -> None:
+    (tmp_path / "theme.yaml").write_text("ink: '#000'\n")
+    (tmp_path / "site.css").write_text("p{}")
+    (tmp_path / "site.js").write_text(";")
+    (tmp_path / "page.html").write_text("<p>")
+    (tmp_path / ".swap").write_bytes(b"\xff")
+    theme = gather_theme(str(tmp_path), HERE)
+    assert theme.tokens == {"ink": "#000"}
+    assert (theme.styles, theme.scripts) == ({"site.css": "p{}"}, {"site.js": ";"})
+    assert theme.templates == {"page.html": "<p>"}
+
+
+def test_a_theme_nobody_knows_is_named_where_it_is_asked_for(tmp_path: Path) -> None:
+    with pytest.raises(ContentError) as caught:
+        gather_theme("brodside", HERE)
+    said = "workshop.yaml:9:3: There is no theme “brodside”.\n    Did you mean “broadside”?"
+    assert str(caught.value) == said
+    with pytest.raises(ContentError, match=r"has no theme\.yaml"):
+        gather_theme(str(tmp_path), HERE)
+
+
+def test_a_theme_s_file_that_is_not_text_is_named(tmp_path: Path) -> None:
+    (tmp_path / "theme.yaml").write_text("ink: '#000'\n")
+    (tmp_path / "page.html").write_bytes(b"\xff\xfe")
+    with pytest.raises(ContentError, match=r"page\.html:1:1: This file of the theme is not UTF-8"):
+        gather_theme(str(tmp_path), HERE)
+
+
+def test_the_english_catalogue_has_every_file_s_words_once() -> None:
+    words = gather_catalogue("en", HERE).words
+    assert words["size.own"] == "made to measure: {measures}"
+    assert len(words) > 100
+
+
+def test_a_language_without_words_is_a_problem() -> None:
+    with pytest.raises(ContentError, match="no word catalogue for the language “eo”"):
+        gather_catalogue("eo", HERE)
+
+
+def test_flat_yaml_keeps_texts_as_they_were_written() -> None:
+    assert flat("a: 1.10\nb: no\nc: 'x: y'\n", "f") == {"a": "1.10", "b": "no", "c": "x: y"}
+    assert flat("", "f") == {}
+
+
+@pytest.mark.parametrize(
+    ("text", "said"),
+    [
+        ("a: 1\na: 2\n", "f:8:1: “a” stands here a second time."),
+        ("a: 1\nb: [x]\n", "f:8:1: This can't be read as YAML: “b” holds more than one text."),
+        ("- a\n", "f:7:1: This can't be read as YAML: it is not a list of keys."),
+        ("a: 1\nb: 'x\n", "f:"),
+    ],
+)
+def test_flat_yaml_says_where_it_is_not_flat(text: str, said: str) -> None:
+    with pytest.raises(ContentError) as caught:
+        flat(text, "f", first_line=7)
+    assert str(caught.value).startswith(said)

@@ -1,0 +1,277 @@
+"""The commands as people use them: what they print, where, and with which exit status."""
+
+from __future__ import annotations
+
+import json
+import subprocess
+import sys
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+from click.testing import CliRunner, Result
+
+from notchbook.cli import main
+
+
+@pytest.fixture
+def run(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Callable[..., Result]:
+    """Runs a command in an empty folder."""
+    monkeypatch.chdir(tmp_path)
+
+    def call(*words: str) -> Result:
+        return CliRunner().invoke(main, words)
+
+    return call
+
+
+def change(content: Path, old: str, new: str) -> None:
+    """Change the starter recipe in one place."""
+    recipe = content / "recipes" / "cosy" / "recipe.md"
+    text = recipe.read_text()
+    assert text.count(old) == 1
+    recipe.write_text(text.replace(old, new))
+
+
+def place_of(content: Path, words: str) -> tuple[int, int]:
+    """Line and column of some words in the starter recipe."""
+    lines = (content / "recipes" / "cosy" / "recipe.md").read_text().split("\n")
+    line = next(number for number, text in enumerate(lines, start=1) if words in text)
+    return line, lines[line - 1].index(words) + 1
+
+
+def test_begin_makes_a_recipe_that_is_true_and_presses(
+    run: Callable[..., Result], tmp_path: Path
+) -> None:
+    begun = run("begin", "cosy")
+    assert begun.exit_code == 0
+    assert begun.stdout == (
+        "Made content/recipes/cosy/recipe.md\n"
+        "Made content/workshop.yaml\n"
+        "Next: notchbook true, then notchbook press.\n"
+    )
+    trued = run("true", "--jobs", "1")
+    assert (trued.exit_code, trued.stderr) == (0, "")
+    assert trued.stdout.startswith("True: 1 recipe in 3 sizes")
+    assert sorted(path.name for path in tmp_path.iterdir()) == ["content"]
+    pressed = run("press", "--jobs", "1")
+    assert (pressed.exit_code, pressed.stderr) == (0, "")
+    assert pressed.stdout.startswith("site/index.html: 1 recipe in 3 sizes, ")
+    assert "pressed in " in pressed.stdout
+    listed = json.loads((tmp_path / "site" / "impression.json").read_text())["files"]
+    for size in ("usual", "small", "large"):
+        for file in (
+            "index.html", "pattern.svg", "draft.json", "sheets-a4.pdf", "sheets-letter.pdf",
+            "booklet-a5.pdf", "booklet-a5-print.pdf",
+            "booklet-half-letter.pdf", "booklet-half-letter-print.pdf",
+        ):  # fmt: skip
+            assert f"cosy/{size}/{file}" in listed
+    on_disk = {
+        path.relative_to(tmp_path / "site").as_posix()
+        for path in (tmp_path / "site").rglob("*")
+        if path.is_file()
+    }
+    assert on_disk == {*listed, "impression.json"}
+
+
+def test_begin_keeps_what_is_there(run: Callable[..., Result], tmp_path: Path) -> None:
+    run("begin", "cosy")
+    (tmp_path / "content" / "workshop.yaml").write_text("mine")
+    again = run("begin", "cosy")
+    assert (again.exit_code, again.stdout) == (1, "")
+    assert again.stderr == (
+        "content/recipes/cosy:1:1: content/recipes/cosy is there already.\n"
+        "    Choose another name.\n"
+        "1 problem. Nothing was begun.\n"
+    )
+    assert run("begin", "pouch").exit_code == 0
+    assert (tmp_path / "content" / "workshop.yaml").read_text() == "mine"
+
+
+@pytest.mark.parametrize("name", ["Rain Hat", "../hat", "hat/", "assets", "", "hüt"])
+def test_begin_refuses_names_that_can_t_be_addresses(
+    run: Callable[..., Result], tmp_path: Path, name: str
+) -> None:
+    refused = run("begin", name)
+    assert refused.exit_code == 1
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_true_counts_the_problems_and_says_each_with_its_place(
+    run: Callable[..., Result], workshop: Path
+) -> None:
+    change(workshop, "girth: length(side.bottom)", "girth: length(side.botom)")
+    change(workshop, "seam: {join: [side.left", "seam: {jion: [side.left")
+    result = run("true", "--content", str(workshop))
+    assert (result.exit_code, result.stdout) == (1, "")
+    line, column = place_of(workshop, "jion")
+    assert f"recipe.md:{line}:{column}: " in result.stderr
+    assert "Did you mean “join”?" in result.stderr
+    assert result.stderr.rstrip().endswith(("problem.", "problems."))
+    places = [row for row in result.stderr.splitlines() if row.startswith(str(workshop))]
+    assert places == sorted(places)
+
+
+def test_true_finds_what_is_wrong_with_shapes_seams_and_figures_in_one_run(
+    run: Callable[..., Result], workshop: Path
+) -> None:
+    change(workshop, "girth: length(side.bottom)", "girth: length(side.bottom) + 9 mm")
+    change(workshop, "    piece: side\n", "    piece: syde\n")
+    change(workshop, "    sew: [side seam]\n    use: [thread]\n", "    use: [thread]\n")
+    result = run("true", "--content", str(workshop), "--jobs", "1")
+    assert result.exit_code == 1
+    assert "9.0 mm off" in result.stderr
+    assert "Did you mean “side”?" in result.stderr
+    assert "Seam “side seam” is never sewn." in result.stderr
+    assert result.stderr.endswith("3 problems.\n")
+
+
+def test_press_leaves_an_earlier_site_alone_when_something_is_wrong(
+    run: Callable[..., Result], workshop: Path, tmp_path: Path
+) -> None:
+    words = ("press", "--content", str(workshop), "--out", str(tmp_path / "site"), "--jobs", "1")
+    assert run(*words).exit_code == 0
+
+    def held() -> dict[Path, bytes]:
+        files = (path for path in (tmp_path / "site").rglob("*") if path.is_file())
+        return {path: path.read_bytes() for path in files}
+
+    before = held()
+    change(workshop, "girth: length(side.bottom)", "girth: length(side.bottom) + 9 mm")
+    result = run(*words)
+    assert result.exit_code == 1
+    line, _ = place_of(workshop, "base seam: {join")
+    assert f"recipe.md:{line}:" in result.stderr
+    assert "9.0 mm off" in result.stderr
+    assert "1 problem. Nothing was pressed.\n" in result.stderr
+    assert held() == before
+
+
+def test_draft_makes_one_body_s_files_in_a_folder_of_its_own(
+    run: Callable[..., Result], workshop: Path, tmp_path: Path
+) -> None:
+    result = run(
+        "draft", "cosy", "--content", str(workshop), "--measure", "round=31.5cm",
+        "--measure", "height=5 1/2 in",
+    )  # fmt: skip
+    assert (result.exit_code, result.stderr) == (0, "")
+    assert result.stdout.startswith("cosy-draft/index.html: ")
+    out = tmp_path / "cosy-draft"
+    record = json.loads((out / "draft.json").read_text())
+    assert record["measures"]["round"]["value"] == 315
+    assert record["measures"]["height"]["value"] == pytest.approx(139.7)
+    for file in ("index.html", "pattern.svg", "sheets-a4.pdf", "booklet-a5-print.pdf",
+                 "printing.html", "assets/site.css", "impression.json"):  # fmt: skip
+        assert (out / file).is_file()
+    assert "31.5" in (out / "index.html").read_text()
+
+
+def test_draft_takes_a_recipe_by_its_path(run: Callable[..., Result], workshop: Path) -> None:
+    path = str(workshop / "recipes" / "cosy")
+    assert run("draft", path, "--content", str(workshop), "--out", "mine").exit_code == 0
+
+
+@pytest.mark.parametrize(
+    ("measure", "place", "said", "remedy"),
+    [
+        (
+            "round=90cm",
+            "--measure round:1:7",
+            "Girth of the lantern 90cm is out of range.",
+            "Give it between 18 cm and 50 cm.",
+        ),
+        (
+            "rond=30cm",
+            "--measure rond:1:1",
+            "cosy has no measure called “rond”.",
+            "Did you mean “round”?",
+        ),
+        (
+            "round=wide",
+            "--measure round:1:7",
+            "“wide” is no quantity.",
+            "Write a number and a unit, as in --measure round=57.5cm or round='5 1/2 in'.",
+        ),
+        (
+            "round=30",
+            "--measure round:1:7",
+            "Girth of the lantern is a length; “30” is not.",
+            "Give it between 18 cm and 50 cm.",
+        ),
+    ],
+)
+def test_a_measure_that_can_t_be_used_is_a_sentence(
+    run: Callable[..., Result], workshop: Path, measure: str, place: str, said: str, remedy: str
+) -> None:
+    result = run("draft", "cosy", "--content", str(workshop), "--measure", measure)
+    assert result.exit_code == 1
+    assert result.stderr == f"{place}: {said}\n    {remedy}\n1 problem. Nothing was drafted.\n"
+    assert not Path("cosy-draft").exists()
+
+
+def test_a_measure_given_twice_is_a_sentence(run: Callable[..., Result], workshop: Path) -> None:
+    words = ("--measure", "round=30cm", "--measure", "round=31cm")
+    result = run("draft", "cosy", "--content", str(workshop), *words)
+    assert "The measure “round” is given twice." in result.stderr
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        ("draft", "cosy", "--measure", "round"),
+        ("draft",),
+        ("begin",),
+        ("press", "--jobs", "0"),
+        ("press", "--jobs", "many"),
+        ("press", "content"),
+        ("print",),
+        ("true", "--out", "x"),
+    ],
+)
+def test_wrong_usage_has_exit_status_2(run: Callable[..., Result], words: tuple[str, ...]) -> None:
+    result = run(*words)
+    assert result.exit_code == 2
+    assert "Usage:" in result.stderr
+
+
+def test_a_content_folder_that_is_not_there_is_a_sentence(run: Callable[..., Result]) -> None:
+    result = run("press", "--content", "nowhere")
+    assert result.exit_code == 1
+    assert "There is no nowhere/workshop.yaml" in result.stderr
+    assert "There is no recipe in nowhere/recipes." in result.stderr
+    assert "2 problems. Nothing was pressed." in result.stderr
+
+
+def test_a_theme_nobody_knows_is_said_of_the_option(
+    run: Callable[..., Result], workshop: Path
+) -> None:
+    result = run("press", "--content", str(workshop), "--theme", "brodside")
+    assert result.exit_code == 1
+    assert "--theme:" in result.stderr
+    assert "Did you mean “broadside”?" in result.stderr
+
+
+def test_a_folder_that_is_not_ours_is_refused(
+    run: Callable[..., Result], workshop: Path, tmp_path: Path
+) -> None:
+    (tmp_path / "site").mkdir()
+    (tmp_path / "site" / "thesis.txt").write_text("mine")
+    result = run("press", "--content", str(workshop))
+    assert result.exit_code == 1
+    assert "site is not empty and holds no impression of this program." in result.stderr
+    assert [path.name for path in (tmp_path / "site").iterdir()] == ["thesis.txt"]
+
+
+def test_help_says_what_each_command_does(run: Callable[..., Result]) -> None:
+    said = run("--help").stdout
+    assert all(f"\n  {name} " in said for name in ("begin", "draft", "press", "true"))
+
+
+def test_as_a_program_it_says_problems_on_the_error_stream_and_shows_no_traceback(
+    tmp_path: Path,
+) -> None:
+    command = [sys.executable, "-m", "notchbook", "true", "--content", str(tmp_path / "nowhere")]
+    done = subprocess.run(command, capture_output=True, text=True)
+    assert (done.returncode, done.stdout) == (1, "")
+    assert "Traceback" not in done.stderr
+    assert done.stderr.endswith("2 problems.\n")
