@@ -1,82 +1,149 @@
-"""Lengths and areas against general-purpose libraries: svgpathtools reads our path data, scipy
-integrates and knows the elliptic integrals. Every check is seen to fail when ours is 1 % off."""
+"""Lengths and areas of the record against svgpathtools, shapely and scipy, which measure the
+pattern beside it."""
 
 from __future__ import annotations
 
 import math
+from collections.abc import Callable, Iterator
 from pathlib import Path as File
 
+import numpy as np
 import pytest
-from hypothesis import given, settings
 from scipy.integrate import quad
-from scipy.special import ellipe
-from svgpathtools import parse_path
+from scipy.interpolate import CubicSpline
 
-from notchbook.composing.markup.svg import path_data
-from notchbook.drafting.geometry.path import Cubic, Segment, circle, cross
-from tests.drafting.geometry.any import cubics, ellipse, path_of, segments
-from tests.published.checks import agrees
-from tests.published.written import write
+from tests.published.checks import Figure, check, wrong
+from tests.published.written import Written, polygon, write
+from tests.recipes import HEAD
 
-few = settings(deadline=None, max_examples=25)
+COLLAR = """\
+  collar:
+    title: Collar
+    shape: panel
+    points: {a: [0 mm, 0 mm], b: [200 mm, 0 mm], c: [200 mm, 60 mm], d: [120 mm, 75 mm],
+      e: [80 mm, 150 mm], f: [0 mm, 150 mm], dip: [150 mm, dip], crest: [-bulge, 75 mm]}
+    edges: {neck: [a, b], end: [b, c], under: {curve: [c, dip, d, e]}, hem: [e, f],
+      back: {arc: [f, crest, a]}}
+    cut: {shell: 1}
+"""
 
-
-@few
-@given(segments)
-def test_svgpathtools_finds_the_same_length_in_our_path_data(segment: Segment) -> None:
-    """Path data is rounded to 1e-4 mm."""
-    seen = parse_path(path_data(path_of(segment)))
-    assert agrees(segment.length(), seen.length(error=1e-9), 0.002)
-
-
-@few
-@given(cubics)
-def test_scipy_integrates_a_curve_to_the_same_length(cubic: Cubic) -> None:
-    known, _ = quad(lambda t: abs(cubic.derivative(t)), 0, 1, epsabs=1e-10, limit=200)
-    assert agrees(cubic.length(), known, 1e-6)
-
-
-@few
-@given(segments)
-def test_scipy_integrates_a_segment_to_the_same_area(segment: Segment) -> None:
-    """Green's theorem: ½ ∫ (x dy − y dx)."""
-    step = 1e-6
-
-    def sweep(t: float) -> float:
-        speed = (segment.point(t + step) - segment.point(t - step)) / (2 * step)
-        return cross(segment.point(t), speed) / 2
-
-    known, _ = quad(sweep, 0, 1, epsabs=1e-6, limit=200)
-    assert segment.area() == pytest.approx(known, rel=1e-6, abs=1e-3)
-
-
-@pytest.mark.parametrize(("a", "b"), [(103.2, 79.4), (100, 100), (250, 90)])
-def test_an_ellipse_is_as_long_as_its_elliptic_integral(a: float, b: float) -> None:
-    """4 a E(e²) with e² = 1 − b² ÷ a²; ``scipy.special.ellipe`` takes the square."""
-    assert agrees(ellipse(a, b).length(), 4 * a * float(ellipe(1 - b * b / (a * a))), 0.005)
-    assert agrees(ellipse(a, b).area(), math.pi * a * b, 0.005 * 2 * (a + b))
-
-
-def test_a_circle_stays_exact_into_the_file() -> None:
-    seen = parse_path(path_data(circle(12 + 7j, 91.673)))
-    assert all(segment.__class__.__name__ == "Arc" for segment in seen)
-    assert agrees(seen.length(), math.tau * 91.673, 0.001)
-
-
-def test_rims_from_recipe_to_file_are_as_long_as_asked(tmp_path: File) -> None:
-    made = write(
-        """\
+EVERY_SHAPE = f"""{HEAD}
+workings: {{dip: 52 mm, bulge: 10 mm}}
 allowance: 12 mm
 pieces:
-  brim: {title: Brim, shape: ring, inner: 587.3 mm, oval: 1.29, width: 15 cm, cut: {shell: 1}}
-  point: {title: Point, shape: cone, rim: 587.3 mm, height: 45 cm, cut: {shell: 1}}
-  tip: {title: Tip, shape: disc, girth: 401 mm, cut: {lining: 1}}
-""",
-        tmp_path / "pattern.svg",
+  rain_brim: {{title: Round brim, shape: ring, inner: 580 mm, width: 15 cm, cut: {{shell: 1}}}}
+  brim: {{title: Brim, shape: ring, inner: 590 mm, oval: 1.29, width: 14 cm, cut: {{shell: 1}}}}
+  point: {{title: Point, shape: cone, rim: 587.3 mm, height: 45 cm, cut: {{shell: 1}}}}
+  roof: {{title: Flat cone, shape: cone, rim: 560 mm, height: 7 cm, cut: {{shell: 1}}}}
+  stump: {{title: Stump, shape: cone, rim: 57 cm, height: 40 cm, keep: 14 cm, cut: {{shell: 1}}}}
+  tip: {{title: Tip, shape: disc, girth: 401 mm, oval: 1.2, cut: {{lining: 1}}}}
+  side: {{title: Side, shape: tube, girth: 585 mm, height: 8 cm, cut: {{shell: 1}}}}
+  band: {{title: Band, shape: strip, length: 60 cm, width: 1 in, cut: {{shell: 1}}}}
+{COLLAR}"""
+
+
+@pytest.fixture(scope="module")
+def made(tmp_path_factory: pytest.TempPathFactory) -> Written:
+    return write(EVERY_SHAPE, tmp_path_factory.mktemp("every-shape"))
+
+
+def edges(made: Written) -> Iterator[Figure]:
+    """Edge lengths in the record, and as svgpathtools finds them in the pattern (whose coordinates
+    are rounded to 1e-4 mm)."""
+    for name, piece in made.record["pieces"].items():
+        for edge, length in piece["edges"].items():
+            seen = made.stitch(name, edge).length(error=1e-7)
+            yield Figure(f"{name}.{edge}", length, seen, 0.002)
+
+
+def areas(made: Written) -> Iterator[Figure]:
+    """Areas in the record, and as shapely finds them in the pattern."""
+    for name, piece in made.record["pieces"].items():
+        known = made.area(name)
+        yield Figure(name, piece["area"], known, 2e-5 * known)
+
+
+def cutting_lines(made: Written) -> Iterator[Figure]:
+    """Cutting lines in the record, and as svgpathtools and shapely find them."""
+    for name, piece in made.record["pieces"].items():
+        (line,) = piece["cut"]
+        outline, *holes = made.cut(name, line["cloths"][0])
+        length = sum(loop.length(error=1e-7) for loop in (outline, *holes))
+        yield Figure(f"round {name}", line["length"], length, 0.005)
+        area = polygon(outline).area - sum(polygon(hole).area for hole in holes)
+        yield Figure(f"within {name}", line["area"], area, 2e-5 * area)
+
+
+@pytest.mark.parametrize("measure", [edges, areas, cutting_lines])
+def test_the_record_says_what_the_pattern_measures(
+    made: Written, measure: Callable[[Written], Iterator[Figure]]
+) -> None:
+    figures = list(measure(made))
+    assert not wrong(figures)
+    for factor in (1.01, 0.99):
+        shifted = [figure._replace(ours=figure.ours * factor) for figure in figures]
+        assert wrong(shifted) == shifted
+
+
+def test_edges_are_as_long_as_the_recipe_asks(tmp_path: File) -> None:
+    """Girths as given; girth ÷ π, and Pythagoras with height and base radius."""
+
+    def figures(made: Written) -> Iterator[Figure]:
+        yield Figure("round opening", made.stitch("rain_brim", "inner").length(), 580, 0.001)
+        left, right, *_ = made.stitch("rain_brim", "outer").bbox()
+        yield Figure("its brim, across", right - left, 580 / math.pi + 300, 0.001)
+        slant = math.hypot(450, 587.3 / math.tau)
+        yield Figure("slant", made.stitch("point", "left").length(), slant, 0.001)
+        slant = math.hypot(70, 560 / math.tau)
+        yield Figure("slant of a flat cone", made.stitch("roof", "left").length(), slant, 0.001)
+        yield Figure("tip", made.stitch("tip", "edge").length(), 401, 0.005)
+        yield Figure("kept", made.stitch("stump", "left").length(), 140, 0.001)
+        yield Figure("tube", made.stitch("side", "top").length(), 585, 0.001)
+
+    formulas = (
+        "inner: 580 mm",
+        "rim: 587.3 mm",
+        "height: 45 cm",
+        "rim: 560 mm",
+        "height: 7 cm",
+        "girth: 401 mm",
+        "keep: 14 cm",
+        "girth: 585 mm",
     )
-    assert agrees(made.stitch("brim", "inner").length(), 587.3, 0.01)
-    assert agrees(made.stitch("point", "rim").length(), 587.3, 0.01)
-    assert agrees(made.stitch("tip", "edge").length(), 401, 0.01)
-    # Pythagoras: the height and the base radius.
-    slant = math.hypot(450, 587.3 / math.tau)
-    assert agrees(made.stitch("point", "left").length(), slant, 0.001)
+    check(EVERY_SHAPE, figures, *formulas, folder=tmp_path)
+
+
+def test_a_curve_bends_as_a_spline_does_and_an_arc_is_part_of_a_circle(tmp_path: File) -> None:
+    """``curve:`` is the natural cubic spline over its chords, which scipy knows; ``arc:`` part of
+    the circle through three points: its chord 150 mm, its height 10 mm."""
+
+    def figures(made: Written) -> Iterator[Figure]:
+        corners = np.array([200 + 60j, 150 + 52j, 120 + 75j, 80 + 150j])
+        chords = np.cumsum([0, *np.abs(np.diff(corners))])
+        speed = CubicSpline(chords, corners, bc_type="natural").derivative()
+        known, _ = quad(lambda t: abs(complex(speed(t))), 0, chords[-1], epsabs=1e-9, limit=300)
+        yield Figure("curve", made.stitch("collar", "under").length(error=1e-7), known, 0.005)
+        radius = (75**2 + 10**2) / 20
+        known = 2 * radius * math.asin(75 / radius)
+        yield Figure("arc", made.stitch("collar", "back").length(), known, 0.002)
+
+    front = f"{HEAD}workings: {{dip: 52 mm, bulge: 10 mm}}\nallowance: 12 mm\npieces:\n{COLLAR}"
+    check(front, figures, "dip: 52 mm", "bulge: 10 mm", folder=tmp_path)
+
+
+@pytest.mark.parametrize("girth", ["100 mm", "1000 mm"])
+def test_a_circle_stays_exact_into_the_file(girth: str, tmp_path: File) -> None:
+    """Arcs, whose every point is as far from the middle as every other."""
+
+    def figures(made: Written) -> Iterator[Figure]:
+        edge = made.stitch("tip", "edge")
+        assert {type(segment).__name__ for segment in edge} == {"Arc"}
+        left, right, top, bottom = edge.bbox()
+        middle = complex(left + right, top + bottom) / 2
+        known = float(girth.removesuffix(" mm")) / math.tau
+        for share in np.linspace(0, 1, 23):
+            yield Figure(f"radius at {share:.2f}", abs(edge.point(share) - middle), known, 3e-4)
+
+    front = f"{HEAD}allowance: 12 mm\npieces:\n"
+    front += f"  tip: {{title: Tip, shape: disc, girth: {girth}, cut: {{shell: 1}}}}\n"
+    check(front, figures, f"girth: {girth}", folder=tmp_path)

@@ -1,0 +1,62 @@
+"""Pages against ISO 216 and ANSI/ASME Y14.1, in PDF's units of 1/72 inch (ISO 32000-1, 8.3.2.3)."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+from pathlib import Path as File
+
+import pikepdf
+import pypdfium2
+import pytest
+
+from notchbook.composing import booklet
+from notchbook.composing.paper import PAPERS
+from notchbook.pressing import size
+from tests.published.checks import INCH, Figure, wrong
+from tests.published.written import press
+from tests.recipes import text_of
+
+PUBLISHED = {
+    "sheets-a4.pdf": (210, 297),  # ISO 216: A4
+    "sheets-letter.pdf": (8.5 * INCH, 11 * INCH),  # ANSI/ASME Y14.1: size A
+    "booklet-a5.pdf": (148, 210),  # ISO 216: A5
+    "booklet-a5-print.pdf": (297, 210),  # A4 on its side
+    "booklet-half-letter.pdf": (5.5 * INCH, 8.5 * INCH),  # half of size A
+    "booklet-half-letter-print.pdf": (11 * INCH, 8.5 * INCH),  # size A on its side
+}
+
+
+def boxes(path: File) -> Iterator[Figure]:
+    """Every page as pikepdf reads its box, and as pypdfium2 would draw it."""
+    width, height = PUBLISHED[path.name]
+    drawn = pypdfium2.PdfDocument(path)
+    with pikepdf.open(path) as pdf:
+        assert len(pdf.pages) == len(drawn)
+        for number, page in enumerate(pdf.pages):
+            left, bottom, right, top = (float(edge) for edge in page.mediabox)
+            yield Figure("width", (right - left) / 72 * INCH, width, 0.02)
+            yield Figure("height", (top - bottom) / 72 * INCH, height, 0.02)
+            wide, high = drawn[number].get_size()
+            yield Figure("width as drawn", wide / 72 * INCH, width, 0.02)
+            yield Figure("height as drawn", high / 72 * INCH, height, 0.02)
+
+
+def test_every_page_is_as_large_as_its_paper(document: File) -> None:
+    assert not wrong(boxes(document))
+
+
+def test_papers_off_by_one_per_cent_are_noticed(
+    tmp_path: File, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    off = {
+        name: replace(paper, width=paper.width * 1.01, height=paper.height * 1.01)
+        for name, paper in PAPERS.items()
+    }
+    pages = {n: f"{off[n].width}mm {off[n].height}mm" for n in ("a5", "half-letter")}
+    monkeypatch.setattr(size, "PAPERS", off)
+    monkeypatch.setattr(booklet, "SIZES", pages)
+    folder = press(text_of(), tmp_path)
+    for name in PUBLISHED:
+        figures = list(boxes(folder / name))
+        assert wrong(figures) == figures
