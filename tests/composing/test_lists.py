@@ -40,11 +40,29 @@ def test_only_measures_that_differ_between_sizes_have_a_column() -> None:
     )
     assert lists.size_titles(draft, entries) == ("Head girth",)
     rows = lists.size_rows(draft, entries, VALUES)
+    assert [row.name for row in rows] == ["", "", ""]
     assert [row.hats for row in rows] == [
         ("56", "7", "6⅞"),
         ("57", "7⅛", "7"),
         ("58", "7¼", "7⅛"),
     ]
+
+
+def test_a_size_with_a_name_of_its_own_keeps_it() -> None:
+    draft, _ = made()
+    head = {"head": Quantity(570.0, LENGTH), "height": Quantity(300.0, LENGTH)}
+    entries = [SizeEntry("m", title, "", head) for title in ("medium", "57 cm", "22½ in")]
+    rows = lists.size_rows(draft, tuple(entries), VALUES)
+    assert [row.name for row in rows] == ["medium", "", ""]
+
+
+def test_the_sides_of_a_seam_are_called_as_on_the_pieces() -> None:
+    draft, _ = made()
+    sides = [
+        edges for row in lists.seam_rows(draft, setting(), VALUES) for edges, _, _ in row.sides
+    ]
+    assert "Point, rim" in sides
+    assert "Brim (twill), inner" in sides
 
 
 def test_the_cutting_list_has_a_row_for_each_piece_and_cloth() -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import re
 from functools import cache
 from xml.etree import ElementTree
@@ -104,8 +105,8 @@ def test_no_page_asks_another_place_for_anything(kind: str) -> None:
 
 def test_the_current_size_is_marked_and_the_others_are_links() -> None:
     html = hat_page()
-    assert '<a href="../head-57cm/index.html" aria-current="page">57 cm</a>' in html
-    assert '<a href="../head-56cm/index.html">56 cm</a>' in html
+    assert '<a href="../head-57cm/index.html" aria-current="page"><span class="q">' in html
+    assert re.search(r'<a href="../head-56cm/index.html"><span .*56\u00a0cm.*22\u00a0in', html)
 
 
 def test_downloads_stand_beside_the_page_with_their_number_of_pages() -> None:
@@ -127,7 +128,7 @@ def test_the_words_of_an_author_are_escaped() -> None:
 
 
 def test_cautions_stand_at_their_step_and_the_rules_come_once() -> None:
-    html = hat_page()
+    html = hat_page().partition("<main")[2]
     assert html.count("Local rules and the material’s own instructions come first.") == 1
     assert html.index('role="note"') < html.index("Cut along")
 
@@ -146,9 +147,35 @@ def test_a_draft_alone_has_no_index_to_go_back_to() -> None:
     assert 'href="printing.html"' in html
 
 
-def test_a_missing_page_is_found_from_any_depth_where_the_address_is_known() -> None:
-    assert 'href="/patterns/assets/site.css"' in not_found_page(setting=setting(ADDRESS))
-    assert 'href="assets/site.css"' in not_found_page(setting=setting())
+def test_a_missing_page_links_from_any_depth_where_the_address_is_known() -> None:
+    html = not_found_page(setting=setting(ADDRESS))
+    assert 'href="/patterns/assets/site.css"' in html
+    assert 'href="/patterns/index.html"' in html
+
+
+def test_a_missing_page_that_cannot_know_its_depth_has_no_links_and_its_own_style() -> None:
+    html = not_found_page(setting=setting(), texts=(Link("about.html", "About"),))
+    assert re.findall(r'(?:href|src)="(?!#|data:)', html) == []
+    assert "--ink:#1d1a17" in html
+
+
+def test_machines_read_the_recipe_too() -> None:
+    html = hat_page()
+    (text,) = re.findall(r'<script type="application/ld\+json">(.*?)</script>', html)
+    facts = json.loads(text)
+    assert facts["@type"] == "HowTo"
+    assert [supply["name"] for supply in facts["supply"]] == ["twill", "lawn", "brim wire"]
+    (cut, sew) = facts["step"]
+    assert (cut["name"], sew["name"]) == ("Cut", "Sew & wear")
+    step = cut["itemListElement"][0]
+    assert step["text"] == "Cut along 583 mm / 23 in at 57 cm / 22½ in."
+    assert f'id="{step["url"][1:]}"' in html
+
+
+def test_a_text_pages_headings_begin_below_its_title() -> None:
+    html = text_page("About", "### One\n\n##### Two", setting=setting(), frame=Frame())
+    assert "<h2>One</h2>" in html
+    assert "<h3>Two</h3>" in html
 
 
 def test_the_feed_is_atom_with_an_entry_for_each_edition() -> None:

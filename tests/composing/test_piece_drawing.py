@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import cmath
+from dataclasses import replace
 
 import pytest
 from hypothesis import given, settings
@@ -13,10 +14,19 @@ from notchbook.composing.drawing import Group, Stroke
 from notchbook.composing.piece_drawing import draw_piece
 from notchbook.composing.piece_text import seam_letters
 from notchbook.composing.placing import text_items
-from notchbook.composing.symbols import SMALLEST
-from notchbook.drafting.draft import Draft
+from notchbook.composing.symbols import PENS, SMALLEST, WHITE
+from notchbook.drafting.draft import Draft, Notch
 from notchbook.drafting.shapes import cone, disc, panel, ring, strip, tube
-from tests.composing.geometry import area, collisions, line, strokes, struck, texts, type_box
+from tests.composing.geometry import (
+    area,
+    collisions,
+    line,
+    opened,
+    strokes,
+    struck,
+    texts,
+    type_box,
+)
 from tests.composing.sample import draft_of, hat, piece, setting
 
 HAT = hat()
@@ -84,7 +94,28 @@ def test_each_cutting_line_is_shown_beside_its_cloths_and_named_along_the_line()
     assert len(samples) == 2
     words = [text.text for text in texts((group,))]
     assert {"shell, lining", "interfacing"} <= set(words)
-    assert words.count("cut interfacing here") == 2, "at the outline and at the opening"
+    assert words.count("cut interfacing here") == 1, "at the outline"
+    assert words.count("cut interfacing on this stitching line") == 1, "at the opening"
+
+
+def test_where_a_cloth_is_cut_on_the_stitching_line_the_dashes_alone_are_seen() -> None:
+    drawn_ = list(opened((drawn(HAT, "brim"),)))
+    (bare,) = strokes(drawn_, "bare")
+    inner = HAT.pieces["brim"].flat.edges["inner"].path
+    assert line(bare.paths[0]).hausdorff_distance(line(inner)) < 1e-9
+    under, over = (
+        drawn_.index(next(item for item in drawn_ if getattr(item, "data", {}).get(key) == value))
+        for key, value in (("cloth", "interfacing"), ("edge", "inner"))
+    )
+    assert under < drawn_.index(bare) < over
+    assert PENS["bare"].colour == WHITE
+    assert PENS["bare"].width > PENS["cut-2"].width
+    assert strokes((drawn(HAT, "crown"),), "bare") == []
+
+
+def test_an_edge_with_no_allowance_at_all_keeps_its_solid_line() -> None:
+    raw = draft_of(piece("flap", strip.draft(length=180, width=60), {"shell": {"": 0}}))
+    assert strokes((drawn(raw, "flap"),), "bare") == []
 
 
 def test_a_piece_with_one_cutting_line_shows_no_samples() -> None:
@@ -126,6 +157,29 @@ def test_centre_front_and_back_are_where_round_edges_put_them() -> None:
     for words, share in (("centre back", 0.0), ("centre front", 0.5)):
         (text,) = [text for text in texts((group,)) if text.text == words]
         assert abs(text.at - inner.point_at(share * inner.length())) < 20
+
+
+@pytest.mark.parametrize("count", [4, 9, 16])
+@pytest.mark.parametrize("girth", [60.0, 110.0, 400.0])
+def test_every_notch_has_its_number_however_little_room_there_is(girth: float, count: int) -> None:
+    tip = piece("tip", disc.draft(girth=girth), {"lining": {"": 8}})
+    edge = tip.flat.edges["edge"].path
+    places = [edge.at(k / count * girth) for k in range(count)]
+    notches = tuple(
+        Notch("edge", "tip seam", k + 1, at, way * -1j, 1, 8.0)
+        for k, (at, way) in enumerate(places)
+    )
+    group = drawn(replace(draft_of(tip), pieces={"tip": replace(tip, notches=notches)}), "tip")
+    numbers = [text.text for text in texts((group,)) if text.role == "number"]
+    assert sorted(numbers, key=int) == [str(k + 1) for k in range(count)]
+    assert collisions((group,), setting()) == []
+
+
+def test_centre_back_and_front_are_said_in_short_on_the_smallest_pieces() -> None:
+    small = drawn(draft_of(piece("tip", disc.draft(girth=70), {"lining": {"": 8}})), "tip")
+    words = [text.text for text in texts((small,))]
+    assert "CB" in words or "centre back" in words
+    assert "CF" in words or "centre front" in words
 
 
 def test_the_grain_line_lies_where_the_shape_puts_it() -> None:

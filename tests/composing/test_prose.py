@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import re
+
+import pytest
 from markupsafe import Markup
 
 from notchbook.composing.prose import markdown_html, press_type, prose_html
@@ -32,7 +35,37 @@ def test_a_value_stands_where_its_formula_stood() -> None:
 def test_a_value_in_a_table_stays_in_its_cell() -> None:
     html = set_in_type("| a |\n|---|\n| ", Inline(RIM), " |\n")
     assert '<th scope="col">a</th>' in html
-    assert '<td><span class="q">144 mm</span></td>' in html
+    assert '<td data-name="a"><span class="q">144 mm</span></td>' in html
+
+
+def test_every_cell_knows_the_name_of_its_column() -> None:
+    html = markdown_html("| *Sign* | A & b |\n|---|--:|\n| 1 | 2 |\n| 3 | 4 |", press_type())
+    cells = re.findall(r'<td.*?data-name="([^"]*)".*?>(.)</td>', html)
+    assert cells == [("Sign", "1"), ("A &amp; b", "2"), ("Sign", "3"), ("A &amp; b", "4")]
+
+
+def test_a_value_in_the_head_of_a_table_does_not_break_its_cells() -> None:
+    html = set_in_type("| at ", Inline(RIM), " |\n|---|\n| x |\n")
+    assert '<td data-name="at">x</td>' in html
+
+
+@pytest.mark.parametrize(
+    ("text", "levels"),
+    [
+        ("# A\n\n# B", [3, 3]),
+        ("### A\n\n#### B\n\n### C", [3, 4, 3]),
+        ("## A\n\n#### B\n\n### C", [3, 4, 4]),
+        ("#### A\n\n## B\n\n###### C", [3, 3, 4]),
+    ],
+)
+def test_headings_leave_out_no_level(text: str, levels: list[int]) -> None:
+    html = markdown_html(text, press_type())
+    assert [int(level) for level in re.findall(r"<h(\d)>", html)] == levels
+    assert re.findall(r"</h(\d)>", html) == [str(level) for level in levels]
+
+
+def test_a_number_stays_with_its_unit() -> None:
+    assert "30\u00a0cm ruler, 5 cushions" in set_in_type("a 30 cm ruler, 5 cushions")
 
 
 def test_a_picture_keeps_its_words() -> None:

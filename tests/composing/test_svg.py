@@ -83,12 +83,21 @@ def test_dashes_and_widths_are_presentation_attributes() -> None:
 
 def test_type_is_set_in_millimetres_where_it_was_placed() -> None:
     (text,) = standalone(Text(3 + 4j, "5⅝ in", "strong", 3.0, "middle", -90)).iter(f"{SVG}text")
-    assert text.text == "5⅝ in"
+    assert text.text == "5⅝\u00a0in"
     assert (text.attrib["x"], text.attrib["y"]) == ("3", "4")
     assert text.attrib["font-size"] == "3"
     assert text.attrib["font-weight"] == "700"
     assert text.attrib["text-anchor"] == "middle"
     assert text.attrib["transform"] == "rotate(-90 3 4)"
+
+
+def test_authors_straight_quotation_marks_are_printed_as_printers_set_them() -> None:
+    drawing = Drawing(
+        Box(0, 10 + 10j), (Text(0, 'Walker\'s "best" hat', "name", 3.0),), "A hat's brim"
+    )
+    root = ElementTree.fromstring(svg(drawing, standalone=True, setting=setting()))
+    words = [element.text for element in root.iter() if element.text]
+    assert words == ["A hat’s brim", "Walker’s “best” hat"]
 
 
 def test_type_keeps_its_width_on_machines_without_the_face() -> None:

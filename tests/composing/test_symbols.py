@@ -18,7 +18,7 @@ from notchbook.composing.symbols import (
 
 
 def test_only_black_and_white_are_used() -> None:
-    assert {pen.colour for pen in PENS.values()} == {BLACK}
+    assert {pen.colour for pen in PENS.values()} == {BLACK, WHITE}
     assert {wash.colour for wash in WASHES.values()} <= {BLACK, WHITE}
 
 

@@ -286,7 +286,8 @@ def test_any_cone_with_any_allowances_has_a_proper_cutting_line(
     assert loop.closed
     assert crosses_itself(loop) is None
     larger = area(piece.outline()[0]).buffer(15.1 * 2.5)
-    assert larger.contains(area(loop))
+    # shapely may leave specks in the middle of what it grew over itself.
+    assert area(loop).difference(larger).area < 0.01
 
 
 def bent(kind: str, bend: float, a: Point, b: Point) -> Path:

@@ -2,27 +2,29 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
 from itertools import product
 
 from notchbook.composing.drawing import Fill, Item, Stroke, Text
 from notchbook.composing.numbers import Pair
+from notchbook.composing.pairs import ordered, slashed
 from notchbook.composing.piece_drawing import arrowhead, reads, upright
 from notchbook.composing.piece_text import Block, Run
 from notchbook.composing.placing import (
-    Bands,
+    Lines,
     Tile,
-    Wall,
-    bands,
+    box_round,
     clear,
     cross_over,
     text_tile,
     touches,
     walls,
 )
+from notchbook.composing.room import room
 from notchbook.composing.setting import Setting
-from notchbook.drafting.geometry.path import Box, Point, bounds, dot, polyline, unit
+from notchbook.drafting.geometry.path import Box, Point, dot, polyline, unit
 
 SIZE = 3.0
 """Type of dimensions and callouts, mm."""
@@ -38,8 +40,8 @@ class Board:
 
     setting: Setting
     items: list[Item] = field(default_factory=list)
-    lines: list[Wall] = field(default_factory=list)
-    rules: list[Wall] = field(default_factory=list)
+    lines: Lines = field(default_factory=Lines)
+    rules: Lines = field(default_factory=Lines)
     tiles: list[Tile] = field(default_factory=list)
 
     def add(self, *items: Item, rule: bool = False) -> None:
@@ -50,9 +52,9 @@ class Board:
                 self.tiles.append(text_tile(item, self.setting).grown(0.7))
             elif isinstance(item, Stroke | Fill):
                 found = walls(item.paths, 0.1)
-                self.lines += found
+                self.lines.add(found)
                 if rule:
-                    self.rules += found
+                    self.rules.add(found)
 
     def write(self, choices: Iterable[Text]) -> bool:
         """Write the first of some texts that touches nothing; whether there is one."""
@@ -65,18 +67,7 @@ class Board:
     def box(self) -> Box:
         """The box round everything."""
         corners = [corner for tile in self.tiles for corner in tile.grown(-0.7).corners]
-        points = [point for wall in self.lines for point in wall]
-        return bounds([polyline(*corners, *points)])
-
-
-def both(pair: Pair, setting: Setting) -> str:
-    """A value in both unit systems, the workshop's own first: ``144 mm / 5⅝ in``."""
-    return " / ".join(ordered(pair, setting))
-
-
-def ordered(pair: Pair, setting: Setting) -> tuple[str, str]:
-    """A value in both unit systems, the workshop's own first."""
-    return (pair.inch, pair.metric) if setting.workshop.units == "inch" else tuple(pair)
+        return box_round([*corners, *(point for wall in self.lines.walls for point in wall)])
 
 
 def dimension(
@@ -99,13 +90,13 @@ def dimension(
         strokes.append(polyline(foot + out * 0.8, end + out * 1.2))
     if any(touches(tile, wall) for wall in walls(strokes) for tile in board.tiles):
         return False
-    if free and any(cross_over((a, b), line) for line in board.lines):
+    if free and board.lines.cross((a, b)):
         return False
     heads = [arrowhead(a, -along, _HEAD), arrowhead(b, along, _HEAD)]
     if abs(b - a) < 2.5 * _HEAD:
         heads = [arrowhead(a, along, _HEAD), arrowhead(b, -along, _HEAD)]
         strokes += [polyline(a - along * 5, a), polyline(b, b + along * 5)]
-    own = walls(strokes[1:])
+    own = Lines.of(walls(strokes[1:]))
     for choice in _on_line(a, b, words, away, board.setting):
         tiles = [text_tile(text, board.setting).grown(0.3) for text in choice]
         if all(clear(tile, board.lines, board.tiles) and clear(tile, own, ()) for tile in tiles):
@@ -127,7 +118,7 @@ def radial(board: Board, centre: Point, tip: Point, words: str) -> bool:
     rule = (start, tip - along * 0.3)
     if any(touches(tile, rule) for tile in board.tiles):
         return False
-    if any(cross_over((start + along * 0.5, rule[1]), other) for other in board.rules):
+    if board.rules.cross((start + along * 0.5, rule[1])):
         return False
     for distance in (need / 2 + _HEAD, need / 2 + 8, abs(tip - start) - need / 2):
         if distance > abs(tip - start) - need / 2 + 1:
@@ -149,7 +140,7 @@ def _on_line(
     """Places for a dimension's number: on one side of its line, or on both sides of a short one."""
     along, side = unit(b - a), unit(away)
     length = abs(b - a)
-    whole = both(words, setting)
+    whole = slashed(words, setting)
     wide = setting.width(whole, SIZE)
 
     def at(foot: Point, side: complex, text: str) -> Text:
@@ -175,30 +166,59 @@ def callout(
     anchors: Sequence[tuple[Point, complex]],
     region: Box,
     most: float = 60.0,
+    *,
+    crossing: bool = False,
 ) -> bool:
     """A block of words with a leader to one of ``anchors`` (points with the direction away from
-    the cloth), as near as room allows; whether there was room within ``most`` mm."""
+    the cloth), as near as room allows; whether there was room within ``most`` mm. The leader
+    crosses no other rule and no words, or with ``crossing`` as few as it can."""
     width, height = block.width(board.setting), block.height
-    room = _room(board, region).room(width, height, 0.8)
+    frame = Tile(region.centre, region.width, region.height).sides
+    free = room(frame, board.lines.near(region), board.tiles, cell=1.5)
+    spots = free.spots(width, height, 0.8)
     seen = board.box()
-    best: tuple[float, Tile, Point, Point] | None = None
+    found: list[tuple[float, int, Tile, Point, Point]] = []
     for rank, (anchor, out) in enumerate(anchors):
         for way in (out, -out):
             reach = 5.0 + abs(way.real) * width / 2 + abs(way.imag) * height / 2
-            for tile in room.nearby(anchor + way * reach, 12):
+            for tile in spots.nearby(anchor + way * reach, 12):
                 foot = _nearest_on(tile.grown(0.6), anchor)
+                if not 2.5 < abs(foot - anchor) < most:
+                    continue
                 # Height is what a figure has least of.
                 top, low = tile.centre.imag - height / 2, tile.centre.imag + height / 2
                 higher = max(seen.low.imag - top, low - seen.high.imag, 0.0)
-                slant = 1 - abs(dot(unit(anchor - foot), out)) if foot != anchor else 1.0
+                slant = 1 - abs(dot(unit(anchor - foot), out))
                 cost = abs(foot - anchor) + rank + 2 * higher + 6 * slant
-                if best and cost >= best[0]:
-                    continue
-                if 2.5 < abs(foot - anchor) < most and _leads(board, foot, anchor):
-                    best = (cost, tile, foot, anchor)
-    if best is None:
-        return False
-    _, tile, foot, anchor = best
+                found.append((cost, len(found), tile, foot, anchor))
+    found.sort(key=lambda place: place[:2])
+    for _, _, tile, foot, anchor in found:
+        if not _crossed(board, foot, anchor):
+            _lead(board, block, tile, foot, anchor)
+            return True
+    if found and crossing:
+        _, _, tile, foot, anchor = min(found, key=lambda place: _crossed(board, *place[3:]))
+        _lead(board, block, tile, foot, anchor)
+    return bool(found) and crossing
+
+
+def callout_aside(board: Board, block: Block, anchors: Sequence[tuple[Point, complex]]) -> None:
+    """A callout for which there is no room anywhere near: in a column to the right of what is
+    drawn, as long as need be. Its leader may have to cross others."""
+    box = board.box()
+    tall = block.height + 4
+    while True:
+        column = Box(
+            complex(box.high.real + 3, box.low.imag - tall),
+            box.high + complex(block.width(board.setting) + 8, tall),
+        )
+        if callout(board, block, anchors, column, math.inf, crossing=True):
+            return
+        tall *= 2
+
+
+def _lead(board: Board, block: Block, tile: Tile, foot: Point, anchor: Point) -> None:
+    """Words and a line from them to what they are about."""
     along = unit(anchor - foot)
     board.add(*block.items(tile, board.setting))
     board.add(
@@ -206,7 +226,6 @@ def callout(
         Fill((arrowhead(anchor, along, _HEAD * 0.8),), "ink"),
         rule=True,
     )
-    return True
 
 
 def label(*rows: tuple[str, str]) -> Block:
@@ -214,16 +233,12 @@ def label(*rows: tuple[str, str]) -> Block:
     return Block(tuple((Run(words, role, SIZE),) for words, role in rows))
 
 
-def _room(board: Board, region: Box) -> Bands:
-    low, high = region.low, region.high
-    frame = polyline(low, complex(high.real, low.imag), high, complex(low.real, high.imag), low)
-    return bands(walls([frame]), board.lines, board.tiles, step=1.5)
-
-
-def _leads(board: Board, foot: Point, anchor: Point) -> bool:
+def _crossed(board: Board, foot: Point, anchor: Point) -> int:
+    """How many words and rules a leader runs into."""
     wall = (foot, anchor)
-    return not any(touches(tile, wall) for tile in board.tiles) and not any(
-        cross_over(wall, rule) for rule in board.rules
+    rules = board.rules.near(box_round(wall))
+    return sum(touches(tile, wall) for tile in board.tiles) + sum(
+        cross_over(wall, rule) for rule in rules
     )
 
 

@@ -39,7 +39,6 @@ def booklet_html(
     recipe = draft.recipe
     values = Values(setting.workshop.units)
     text = body(draft, setting, plates, pictures or {})
-    cover = _cover(text.opening, plates)
     address = setting.workshop.address.rstrip("/")
     link = f"{address}/{recipe.slug}/{draft.size.id}/index.html" if address else ""
     style = (
@@ -54,9 +53,9 @@ def booklet_html(
         style=Markup(style),
         recipe=recipe,
         size=draft.size,
-        cover=cover.html,
+        cover=Markup(plates.cover),
         body=text,
-        opening=[block for block in text.opening if block is not cover],
+        opening=_after_cover(text.opening),
         time=values.quantity(evaluate_in(draft, recipe.time)) if recipe.time else "",
         measures=lists.measure_rows(draft, values),
         cloths=lists.cloth_rows(draft, lays, setting, values),
@@ -69,10 +68,10 @@ def booklet_html(
     )
 
 
-def _cover(opening: tuple[Block, ...], plates: Plates) -> Block:
-    """The first figure of the opening, or the first piece where there is none."""
-    figures = (block for block in opening if block.kind == "figure")
-    return next(figures, None) or Block("figure", Markup(next(iter(plates.pieces.values()), "")))
+def _after_cover(opening: tuple[Block, ...]) -> list[Block]:
+    """The opening without its first figure, which stands on the cover."""
+    figure = next((block for block in opening if block.kind == "figure"), None)
+    return [block for block in opening if block is not figure]
 
 
 def _code(link: str, title: str) -> Markup:

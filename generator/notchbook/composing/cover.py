@@ -6,12 +6,15 @@ from collections.abc import Iterator
 
 from notchbook.composing import numbers
 from notchbook.composing.drawing import Anchor, Drawing, Fill, Group, Item, Stroke, Text
-from notchbook.composing.numbers import INCH, Pair
+from notchbook.composing.numbers import INCH
+from notchbook.composing.pairs import both
 from notchbook.composing.paper import Paper
+from notchbook.composing.piece_text import wrapped
 from notchbook.composing.setting import Setting
 from notchbook.composing.strip import girth, strip, strip_height
 from notchbook.composing.symbols import SMALLEST, TYPES
 from notchbook.composing.taping import Plan
+from notchbook.composing.values import day
 from notchbook.drafting.draft import Draft
 from notchbook.drafting.geometry.path import Box, Path, Point, polyline
 from notchbook.drafting.packing.raster import outermost
@@ -62,12 +65,6 @@ def cover(draft: Draft, made: Plan, paper: Paper, setting: Setting) -> Drawing:
     )
 
 
-def both(pair: Pair, setting: Setting) -> str:
-    """A value in both unit systems, the workshop's own first."""
-    order = pair if setting.workshop.units == "metric" else pair[::-1]
-    return f"{numbers.SPACE}·{numbers.SPACE}".join(dict.fromkeys(order))
-
-
 def licence(draft: Draft, setting: Setting) -> str:
     """What readers may do with the pattern, in one plain line."""
     code = draft.recipe.licence
@@ -83,13 +80,7 @@ def paragraph(
     words: str, at: Point, width: float, size: float, setting: Setting, role: str = "note"
 ) -> list[Item]:
     """Words set in rows no wider than ``width``, the first one's baseline at ``at``."""
-    rows: list[str] = []
-    for word in words.split(" "):
-        longer = f"{rows[-1]} {word}" if rows else word
-        if rows and setting.width(longer, size, TYPES[role].weight) <= width:
-            rows[-1] = longer
-        else:
-            rows.append(word)
+    rows = wrapped(words, width, size, setting, TYPES[role].weight)
     step = size * _LEADING * 1j
     return [Text(at + k * step, row, role, size) for k, row in enumerate(rows)]
 
@@ -111,7 +102,7 @@ def _title(
         "cover.what",
         size=draft.size.title,
         edition=recipe.edition.number,
-        date=recipe.edition.date,
+        date=day(recipe.edition.date, setting.catalogue.words),
         total=made.total,
         paper=setting.say(f"sheets.paper.{paper.name}"),
     )

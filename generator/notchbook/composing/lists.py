@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
-from markupsafe import Markup
+from markupsafe import Markup, escape
 
 from notchbook.composing import numbers
 from notchbook.composing.numbers import INCH
@@ -15,7 +15,8 @@ from notchbook.composing.setting import Setting
 from notchbook.composing.values import Values, words
 from notchbook.drafting.draft import CutLine, Draft, Lay, Piece, Seam
 from notchbook.drafting.engine import evaluate_in
-from notchbook.reading.quantity import Quantity
+from notchbook.reading.quantity import LENGTH, Quantity
+from notchbook.reading.recipe import EdgeName
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,7 +54,7 @@ class WorkingRow:
 
     name: str
     why: str
-    formula: str
+    formula: Markup
     result: Markup
 
 
@@ -77,9 +78,11 @@ class SizeEntry:
 
 @dataclass(frozen=True, slots=True)
 class SizeRow:
-    """A size, its measures and, where the recipe measures a head, its hat numbers."""
+    """A size, its measures and, where the recipe measures a head, its hat numbers. ``name`` is
+    empty where the size is called after its first measure."""
 
     entry: SizeEntry
+    name: str
     values: tuple[Markup, ...]
     hats: tuple[str, ...]
 
@@ -166,7 +169,7 @@ def working_rows(draft: Draft, values: Values) -> tuple[WorkingRow, ...]:
         WorkingRow(
             name,
             working.why.value if working.why else "",
-            working.formula.text,
+            escape(working.formula.text),
             values.quantity(draft.values[name]),
         )
         for name, working in draft.recipe.workings.items()
@@ -175,19 +178,32 @@ def working_rows(draft: Draft, values: Values) -> tuple[WorkingRow, ...]:
 
 def seam_rows(draft: Draft, setting: Setting, values: Values) -> tuple[SeamRow, ...]:
     """Every seam as it measures on the drafted pieces."""
-    return tuple(SeamRow(seam.name, _sides(seam, setting, values)) for seam in draft.seams.values())
+    return tuple(
+        SeamRow(seam.name, _sides(draft, seam, setting, values)) for seam in draft.seams.values()
+    )
 
 
-def _sides(seam: Seam, setting: Setting, values: Values) -> tuple[tuple[str, Markup, Markup], ...]:
+def _sides(
+    draft: Draft, seam: Seam, setting: Setting, values: Values
+) -> tuple[tuple[str, Markup, Markup], ...]:
     say = setting.catalogue.words["list.seams.ease"]
     return tuple(
         (
-            " + ".join(str(edge) for edge in side),
+            " + ".join(_edge(draft, edge, setting) for edge in side),
             values.length(length),
             words(say, ease=values.length(ease)) if ease else Markup(""),
         )
         for side, length, ease in zip(seam.sides, seam.lengths, seam.ease, strict=True)
     )
+
+
+def _edge(draft: Draft, edge: EdgeName, setting: Setting) -> str:
+    """``shell brim.outer`` as a reader knows it: ``Brim (firm twill), outer``."""
+    piece = draft.pieces[edge.piece].title
+    if edge.cloth:
+        cloth = draft.recipe.cloths[edge.cloth].title
+        piece = setting.say("list.ply", piece=piece, cloth=cloth)
+    return setting.say("list.seams.edge", piece=piece, edge=edge.edge)
 
 
 def size_titles(draft: Draft, sizes: tuple[SizeEntry, ...]) -> tuple[str, ...]:
@@ -201,6 +217,7 @@ def size_rows(draft: Draft, sizes: tuple[SizeEntry, ...], values: Values) -> tup
     return tuple(
         SizeRow(
             entry,
+            "" if first and _is_called_after(entry, entry.measures[first]) else entry.title,
             tuple(values.body(entry.measures[name]) for name in _differing(draft, sizes)),
             hat_numbers(entry.measures[first].value) if first == "head" else (),
         )
@@ -214,6 +231,11 @@ def _differing(draft: Draft, sizes: tuple[SizeEntry, ...]) -> list[str]:
         for number, name in enumerate(draft.recipe.measures)
         if number == 0 or len({entry.measures[name] for entry in sizes}) > 1
     ]
+
+
+def _is_called_after(entry: SizeEntry, measure: Quantity) -> bool:
+    pair = numbers.tape(measure.value) if measure.dimension == LENGTH else numbers.quantity(measure)
+    return entry.title.replace(" ", numbers.SPACE) in pair
 
 
 def hat_numbers(girth: float) -> tuple[str, str, str]:

@@ -10,6 +10,7 @@ from markupsafe import Markup
 
 from notchbook.composing import hand, lists
 from notchbook.composing.chapters import body
+from notchbook.composing.howto import howto
 from notchbook.composing.lists import SizeEntry
 from notchbook.composing.markup.css import font_css, token_css
 from notchbook.composing.markup.html import render
@@ -18,7 +19,7 @@ from notchbook.composing.plates import Plates
 from notchbook.composing.prose import markdown_html, press_type
 from notchbook.composing.record import fingerprint
 from notchbook.composing.setting import Setting
-from notchbook.composing.values import Values
+from notchbook.composing.values import Values, glued
 from notchbook.drafting.draft import Draft, Lay
 from notchbook.drafting.engine import evaluate_in
 from notchbook.reading.recipe import Recipe
@@ -36,11 +37,13 @@ class Link:
 class Frame:
     """What stands round every page. ``root`` leads from the page to the site's top (``../``, or
     nothing at the top). ``texts`` are the workshop's own pages, seen from the site's top. A draft
-    in a folder of its own is ``alone``: it has no index to go back to."""
+    in a folder of its own is ``alone``: it has no index to go back to. A page that may be shown
+    anywhere is ``lost``: it has no links, and brings its style along."""
 
     root: str = ""
     texts: tuple[Link, ...] = ()
     alone: bool = False
+    lost: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,6 +91,9 @@ def recipe_page(
     recipe = draft.recipe
     values = Values(setting.workshop.units)
     time = values.quantity(evaluate_in(draft, recipe.time)) if recipe.time else ""
+    text = body(draft, setting, plates, pictures or {})
+    notions = lists.notion_rows(draft, values)
+    cloths = lists.cloth_rows(draft, lays, setting, values)
     return render(
         setting,
         "recipe.html",
@@ -96,15 +102,16 @@ def recipe_page(
         recipe=recipe,
         size=draft.size,
         time=time,
-        body=body(draft, setting, plates, pictures or {}),
+        body=text,
+        howto=howto(draft, text, (*cloths, *notions)),
         folder=folder,
         downloads=downloads,
         sizes=sizes,
         size_titles=lists.size_titles(draft, sizes),
         size_rows=lists.size_rows(draft, sizes, values),
         measures=lists.measure_rows(draft, values),
-        cloths=lists.cloth_rows(draft, lays, setting, values),
-        notions=lists.notion_rows(draft, values),
+        cloths=cloths,
+        notions=notions,
         cuts=lists.cut_rows(draft, setting, values),
         workings=lists.working_rows(draft, values),
         seams=lists.seam_rows(draft, setting, values),
@@ -132,16 +139,22 @@ def printing_page(*, setting: Setting, frame: Frame) -> str:
 
 def text_page(title: str, text: str, *, setting: Setting, frame: Frame) -> str:
     """A page of the workshop's own words, in Markdown."""
-    html = markdown_html(text, press_type())
+    html = markdown_html(glued(text), press_type(), top=2)
     return render(setting, "text.html", frame=frame, here="text", title=title, html=html)
 
 
 def not_found_page(*, setting: Setting, texts: tuple[Link, ...] = ()) -> str:
     """What a host shows for an address with nothing at it, at whatever depth: its links start
-    from the site's own address where that is known."""
-    path = urlsplit(setting.workshop.address).path.rstrip("/") + "/"
-    root = path if setting.workshop.address else ""
-    return render(setting, "missing.html", frame=Frame(root, texts), here="missing")
+    from the site's own address. Where that is not known, there are none."""
+    address = setting.workshop.address
+    root = urlsplit(address).path.rstrip("/") + "/"
+    frame = Frame(root, texts) if address else Frame(lost=True)
+    style = (
+        ":root{--text:serif;--label:sans-serif}\n"
+        + token_css(setting.theme.tokens, dark=True)
+        + setting.theme.styles["site.css"]
+    )
+    return render(setting, "missing.html", frame=frame, here="missing", style=Markup(style))
 
 
 def feed_xml(recipes: tuple[Recipe, ...], *, setting: Setting) -> str:

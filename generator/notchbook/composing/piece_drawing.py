@@ -6,16 +6,28 @@ import cmath
 import math
 from collections import Counter
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
+from functools import cache
 from itertools import product
 
 from notchbook.composing.drawing import Fill, Group, Item, Stroke, Text
 from notchbook.composing.piece_text import blocks, cloth_word, seam_letters
-from notchbook.composing.placing import ABOVE, Tile, Wall, bands, clear, text_tile, walls
+from notchbook.composing.placing import (
+    ABOVE,
+    Lines,
+    Tile,
+    Wall,
+    box_round,
+    clear,
+    text_tile,
+    walls,
+)
+from notchbook.composing.room import Room, room
 from notchbook.composing.setting import Setting
 from notchbook.composing.symbols import SMALLEST, cutting_line
+from notchbook.drafting.allowance import TOGETHER
 from notchbook.drafting.draft import CutLine, Draft, Notch, Piece
-from notchbook.drafting.geometry.path import Line, Path, Point, bounds, polyline, unit
+from notchbook.drafting.geometry.path import Line, Path, Point, polyline, unit
 from notchbook.drafting.shape import Edge, Flat
 
 _AIR = 1.5
@@ -29,30 +41,38 @@ def draw_piece(
     *,
     turn: complex = 1,
     shift: Point = 0,
-    avoid: Sequence[Path] = (),
+    avoid: Sequence[Wall] = (),
 ) -> Group:
     """The piece with every point p at ``p * turn + shift``, its words upright.
 
     A ``path.cut`` for each cutting line (with its holes), a ``path.stitch`` for each edge, its
     notches, its grain line, and what it says about itself: inside the stitching line where there
-    is room, otherwise beside the piece. Words keep off the lines to ``avoid``.
+    is room, otherwise beside the piece. Words keep off the lines to ``avoid``. Where a further
+    cloth is cut on the stitching line itself, only that line is seen, and words say so.
     """
     laid = _laid(piece, turn, shift)
     cuts = [
         Stroke(line.loops, cutting_line(k), {"cloth": " ".join(line.cloths)})
         for k, line in enumerate(laid.cut_lines)
     ]
-    stitches = [
-        Stroke((edge.path,), "stitch", {"edge": name}) for name, edge in laid.flat.edges.items()
-    ]
+    edges = laid.flat.edges
+    bared = [Stroke((edges[name].path,), "bare") for name in edges if _on_stitches(laid, name)]
+    stitches = [Stroke((edge.path,), "stitch", {"edge": name}) for name, edge in edges.items()]
     notches = [notch_mark(notch) for notch in laid.notches]
-    marks = (*cuts, *stitches, *notches, *grain_line(laid.flat.grain))
+    marks = (*cuts, *bared, *stitches, *notches, *grain_line(laid.flat.grain))
     return Group(
         (*marks, *_words(laid, draft, setting, avoid)),
         id=f"piece-{piece.name}",
         title=piece.title,
         data={"piece": piece.name},
     )
+
+
+def _on_stitches(piece: Piece, edge: str) -> bool:
+    """Whether a broken cutting line lies on an edge's dashes, where two patterns of strokes would
+    make a third that means nothing."""
+    first, *others = (abs(line.allowance[edge]) for line in piece.cut_lines)
+    return first > TOGETHER and any(gap <= TOGETHER for gap in others)
 
 
 def grain_line(ends: tuple[Point, Point], head: float = 5.0) -> tuple[Item, ...]:
@@ -114,29 +134,11 @@ def notch_mark(notch: Notch, roof: float = 4.0, apart: float = 5.0) -> Stroke:
     return Stroke(tuple(paths), "notch", {"edge": notch.edge, "seam": notch.seam})
 
 
-@dataclass(frozen=True, slots=True)
-class _Room:
-    """What words on a piece have to keep clear of."""
-
-    stitch: list[Wall]
-    cuts: list[Wall]
-    marks: list[Wall]
-
-    @property
-    def lines(self) -> list[Wall]:
-        return self.stitch + self.cuts + self.marks
-
-
-def _words(piece: Piece, draft: Draft, setting: Setting, avoid: Sequence[Path]) -> tuple[Item, ...]:
-    room = _Room(
-        walls(edge.path for edge in piece.flat.edges.values()),
-        walls(loop for line in piece.cut_lines for loop in line.loops),
-        [
-            piece.flat.grain,
-            *walls(p for notch in piece.notches for p in notch_mark(notch).paths),
-            *walls(avoid),
-        ],
-    )
+def _words(piece: Piece, draft: Draft, setting: Setting, avoid: Sequence[Wall]) -> tuple[Item, ...]:
+    stitch = walls(edge.path for edge in piece.flat.edges.values())
+    cuts = walls(loop for line in piece.cut_lines for loop in line.loops)
+    marks = [piece.flat.grain, *walls(p for n in piece.notches for p in notch_mark(n).paths)]
+    lines = Lines.of([*stitch, *cuts, *marks, *avoid])
     placed: list[Text] = []
     tiles: list[Tile] = []
     for choices in (
@@ -147,33 +149,44 @@ def _words(piece: Piece, draft: Draft, setting: Setting, avoid: Sequence[Path]) 
     ):
         for text in choices:
             tile = text_tile(text, setting)
-            if clear(tile.grown(0.5), room.lines, tiles):
+            if clear(tile.grown(0.5), lines, tiles):
                 placed.append(text)
                 tiles.append(tile.grown(1.0))
                 break
-    return (*placed, *_block(piece, draft, setting, room, tiles))
+    # Most often inside the stitching line; a piece too slight for that has the whole cloth.
+    for outline in (stitch, walls(piece.cut_lines[0].loops)):
+        block = _block(piece, draft, setting, outline, [*cuts, *marks, *avoid], tiles)
+        if block:
+            return (*placed, *block)
+    return (*placed, *_beside(piece, draft, setting, cuts, [*stitch, *marks], tiles))
 
 
 def _block(
-    piece: Piece, draft: Draft, setting: Setting, room: _Room, tiles: Sequence[Tile]
+    piece: Piece,
+    draft: Draft,
+    setting: Setting,
+    outline: Sequence[Wall],
+    lines: Sequence[Wall],
+    tiles: Sequence[Tile],
 ) -> tuple[Item, ...]:
-    inner = room.cuts + room.marks
-    # Most often inside the stitching line; a piece too slight for that has the whole cloth.
-    outline = walls(piece.cut_lines[0].loops)
-    for area, lines in ((room.stitch, inner), (outline, inner)):
-        box = bounds([polyline(*(a for a, _ in area))])
-        levels = [
-            bands(area, lines, tiles, turn=turn, step=max(min(box.width, box.height) / 60, 0.8))
-            for turn in _readings(piece)
-        ]
-        choices = tuple(blocks(piece, draft, setting))
-        for airy, forms, level in product((True, False), choices, levels):
-            for block in forms:
-                gap = max(block.size / 2, _AIR) if airy else _AIR
-                tile = level.nearest(block.width(setting), block.height, box.centre, gap)
-                if tile:
-                    return block.items(tile, setting)
-    return _beside(piece, draft, setting, room, tiles)
+    """The piece's words as large as they fit inside an outline, or nothing."""
+    box = box_round([point for wall in outline for point in wall])
+    cell = max(min(box.width, box.height) / 100, 0.5)
+
+    @cache
+    def level(turn: complex) -> Room:
+        return room(outline, lines, tiles, cell=cell, turn=turn)
+
+    for airy, forms, turn in product(
+        (True, False), tuple(blocks(piece, draft, setting)), _readings(piece)
+    ):
+        for block in forms:
+            gap = max(block.size / 2, _AIR) if airy else _AIR
+            spots = level(turn).spots(block.width(setting), block.height, gap)
+            tile = spots.nearest(box.centre)
+            if tile:
+                return block.items(tile, setting)
+    return ()
 
 
 def _readings(piece: Piece) -> list[complex]:
@@ -193,15 +206,19 @@ def _readings(piece: Piece) -> list[complex]:
 
 
 def _beside(
-    piece: Piece, draft: Draft, setting: Setting, room: _Room, tiles: Sequence[Tile]
+    piece: Piece,
+    draft: Draft,
+    setting: Setting,
+    cuts: Sequence[Wall],
+    lines: Sequence[Wall],
+    tiles: Sequence[Tile],
 ) -> tuple[Item, ...]:
     """The words to the right of a piece that has no room for any, and a line that leads to it."""
     block = list(blocks(piece, draft, setting))[4][0]
     width, height = block.width(setting), block.height
-    lines = room.stitch + room.cuts
-    corners = [p for wall in lines for p in wall] + [c for t in tiles for c in t.corners]
+    corners = [p for wall in (*cuts, *lines) for p in wall] + [c for t in tiles for c in t.corners]
     right = max(p.real for p in corners)
-    edge = max((p for wall in room.cuts for p in wall), key=lambda p: (p.real, p.imag))
+    edge = max((p for wall in cuts for p in wall), key=lambda p: (p.real, p.imag))
     tile = Tile(complex(right + 8 + width / 2, edge.imag), width, height)
     leader = polyline(complex(right + 6.5, edge.imag), edge)
     return Stroke((leader,), "leader"), *block.items(tile, setting)
@@ -213,24 +230,26 @@ def _line_names(piece: Piece, setting: Setting) -> Iterator[Iterator[Text]]:
         return
     for line in piece.cut_lines[1:]:
         words = ", ".join(cloth_word(cloth) for cloth in line.cloths)
-        for loop in line.loops:
-            yield _along(loop, setting.say("mark.line", cloths=words), 3.0, setting)
+        for loop, edges in zip(line.loops, piece.flat.loops, strict=True):
+            stitched = all(abs(line.allowance[edge.name]) <= TOGETHER for edge in edges)
+            key = "mark.line.stitch" if stitched else "mark.line"
+            yield _along(loop, setting.say(key, cloths=words), 3.0, setting)
 
 
 def _along(path: Path, words: str, size: float, setting: Setting) -> Iterator[Text]:
-    """Places for words close to a line, on the side where the cloth is."""
+    """Places for words close to a line, rather on the side where the cloth is."""
     length = path.length()
     half = setting.width(words, size) / 2
-    for share in (0.69, 0.31, 0.81, 0.19, 0.56, 0.44, 0.94, 0.06):
-        at = path.point_at(share * length)
-        along = path.tangent_at(share * length)
-        inward = along * 1j
+    shares = (0.69, 0.31, 0.81, 0.19, 0.56, 0.44, 0.94, 0.06, 0.75, 0.25, 0.87, 0.13, 0.62, 0.38)
+    for side, share in product((1j, -1j), shares):
+        at, along = path.at(share * length)
+        away = along * side
         # On a curve, the line bends away from the words' middle or towards their ends.
         ends = [path.point_at((share * length + d) % length) for d in (-half, half)]
-        bend = max(((end - at) * inward.conjugate()).real for end in ends)
-        for distance in (1.8, 3.0, 4.5, 6.0):
-            foot = at + inward * (max(bend, 0.0) + distance)
-            yield upright(foot, along, inward, words, "label", size)
+        bend = max(((end - at) * away.conjugate()).real for end in ends)
+        for distance in (1.8, 3.0, 4.5, 6.0, 9.0):
+            foot = at + away * (max(bend, 0.0) + distance)
+            yield upright(foot, along, away, words, "label", size)
 
 
 def reads(along: complex) -> bool:
@@ -264,12 +283,16 @@ def _numbers(piece: Piece, draft: Draft) -> Iterator[Iterator[Text]]:
 
 
 def _beside_notch(notch: Notch, words: str) -> Iterator[Text]:
+    """Places for a notch's number: inside the stitching line, at the notch or a little along from
+    it; in the allowance; beside the roof; beyond it."""
     along = notch.out * 1j
-    for size in (3.2, SMALLEST):
-        for distance in (3.6, 4.8, 6.0, 8.0):
-            for aside in (0.0, 3.5, -3.5, 6.0, -6.0):
-                middle = notch.at - notch.out * distance + along * aside
-                yield Text(middle + 1j * size * 0.27, words, "number", size, "middle")
+    edge = max(notch.reach, 0.0)
+    inside = product((-3.6, -4.8, -6.0, -8.0), (0.0, 3.5, -3.5, 6.0, -6.0))
+    outside = product((edge / 2, edge + 2.0, edge + 6.5, edge + 10.0), (3.5, -3.5, 5.5, -5.5, 0.0))
+    for places in (list(inside), list(outside)):
+        for size, (out, aside) in product((3.2, SMALLEST), places):
+            middle = notch.at + notch.out * out + along * aside
+            yield Text(middle + 1j * size * 0.27, words, "number", size, "middle")
 
 
 def _centres(piece: Piece, setting: Setting) -> Iterator[Iterator[Text]]:
@@ -279,26 +302,27 @@ def _centres(piece: Piece, setting: Setting) -> Iterator[Iterator[Text]]:
     if not rounds:
         return
     main = max(rounds, key=lambda edge: sum(n.edge == edge.name for n in piece.notches))
-    back, front = setting.say("mark.back"), setting.say("mark.front")
-    yield _at_edge(main.path, 0.5, front, setting)
-    yield _at_edge(main.path, 0.0, back, setting)
+    yield _at_edge(main.path, 0.5, "mark.front", setting)
+    yield _at_edge(main.path, 0.0, "mark.back", setting)
     if not main.path.closed:
-        yield _at_edge(main.path, 1.0, back, setting)
+        yield _at_edge(main.path, 1.0, "mark.back", setting)
 
 
-def _at_edge(path: Path, share: float, words: str, setting: Setting) -> Iterator[Text]:
+def _at_edge(path: Path, share: float, key: str, setting: Setting) -> Iterator[Text]:
+    """Places for words at a point of an edge, and for their initials where there is no room."""
     length = path.length()
-    for size, aside, distance in product(
-        (4.0, 3.0), (0.0, 6.0, -6.0, 14.0, -14.0), (6.5, 9.0, 12.0, 16.0, 3.0, 20.0)
+    long, short = setting.say(key), setting.say(f"{key}.short")
+    for (words, size), aside, distance in product(
+        ((long, 4.0), (long, 3.0), (short, 3.0), (short, SMALLEST)),
+        (0.0, 6.0, -6.0, 14.0, -14.0),
+        (6.5, 9.0, 12.0, 16.0, 3.0, 20.0),
     ):
         half = setting.width(words, size) / 2
         along = share * length + aside
         if not path.closed:
             along = min(max(along, half + 4), length - half - 4)
-        along %= length
-        inward = path.tangent_at(along) * 1j
-        foot = path.point_at(along) + inward * distance
-        yield upright(foot, path.tangent_at(along), inward, words, "label", size)
+        foot, way = path.at(along % length)
+        yield upright(foot + way * 1j * distance, way, way * 1j, words, "label", size)
 
 
 def grain_words(grain: tuple[Point, Point], setting: Setting, *sizes: float) -> Iterator[Text]:

@@ -11,6 +11,7 @@ from notchbook.composing.drawing import Item, Stroke, Text
 from notchbook.composing.placing import ABOVE, BELOW, Tile
 from notchbook.composing.setting import Setting
 from notchbook.composing.symbols import SMALLEST, TYPES, cutting_line
+from notchbook.composing.values import glued
 from notchbook.drafting.draft import Draft, Piece
 from notchbook.drafting.geometry.path import polyline
 
@@ -166,7 +167,7 @@ def wrapped(
 ) -> list[str]:
     """Words broken into rows no wider than ``width`` mm, where single words allow it."""
     rows: list[str] = []
-    for word in words.split(" "):
+    for word in glued(words).split(" "):
         longer = f"{rows[-1]} {word}" if rows else word
         if rows and setting.width(longer, size, weight) <= width:
             rows[-1] = longer

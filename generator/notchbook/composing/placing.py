@@ -1,17 +1,11 @@
-"""Finding room for words: boxes of type, what they may not touch, and free places for them.
-
-Free room is found in *bands*, horizontal strips of equal height. In each band every stretch that
-some line touches is taken, so a box laid into free stretches of neighbouring bands touches
-nothing: what is found here needs no second check.
-"""
+"""Words as boxes, lines as walls, and whether the two meet."""
 
 from __future__ import annotations
 
 import cmath
 import math
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
-from heapq import nsmallest
+from dataclasses import dataclass, field
 from itertools import pairwise
 
 from notchbook.composing.drawing import Group, Item, Stroke, Text
@@ -48,9 +42,84 @@ class Tile:
             middle - half + across
         )  # fmt: skip
 
+    @property
+    def sides(self) -> list[Wall]:
+        """Its sides in order."""
+        corners = self.corners
+        return [(corners[k - 1], corners[k]) for k in range(4)]
+
     def grown(self, by: float) -> Tile:
         """The tile with ``by`` mm more on every side."""
         return Tile(self.centre, self.width + 2 * by, self.height + 2 * by, self.along)
+
+
+@dataclass(frozen=True, slots=True)
+class Lines:
+    """Straight lines, each kept at every level it passes (``_LEVEL`` mm high), so that those in one
+    place are found without a look at all the others."""
+
+    walls: list[Wall] = field(default_factory=list)
+    levels: dict[int, list[Wall]] = field(default_factory=dict)
+
+    @staticmethod
+    def of(walls: Iterable[Wall]) -> Lines:
+        """Some lines, ready to be looked up."""
+        lines = Lines()
+        lines.add(walls)
+        return lines
+
+    def add(self, walls: Iterable[Wall]) -> None:
+        """More lines."""
+        for wall in walls:
+            self.walls.append(wall)
+            low, high = wall[0].imag, wall[1].imag
+            for level in _passed(low, high) if low <= high else _passed(high, low):
+                self.levels.setdefault(level, []).append(wall)
+
+    def near(self, box: Box) -> Iterator[Wall]:
+        """The lines that may come into a box."""
+        left, right = box.low.real, box.high.real
+        top, foot = box.low.imag, box.high.imag
+        begun = -math.inf
+        for level in _passed(top, foot):
+            for wall in self.levels.get(level, ()):
+                a, b = wall
+                if (
+                    (a.real <= right or b.real <= right)
+                    and (a.real >= left or b.real >= left)
+                    and (a.imag <= foot or b.imag <= foot)
+                    and (a.imag >= top or b.imag >= top)
+                    # Otherwise it was seen on the level above.
+                    and (a.imag >= begun and b.imag >= begun)
+                ):
+                    yield wall
+            begun = (level + 1) * _LEVEL
+
+    def touch(self, tile: Tile) -> bool:
+        """Whether any line touches a tile."""
+        return any(touches(tile, wall) for wall in self.near(box_round(tile.corners)))
+
+    def cross(self, line: Wall) -> bool:
+        """Whether any line crosses another one."""
+        return any(cross_over(line, wall) for wall in self.near(box_round(line)))
+
+    def hold(self, point: Point) -> bool:
+        """Whether a point lies inside closed outlines (even-odd: holes are outside)."""
+        x, y = point.real, point.imag
+        found = False
+        for a, b in self.levels.get(math.floor(y / _LEVEL), ()):
+            if (a.imag > y) != (b.imag > y) and (
+                a.real + (y - a.imag) * (b.real - a.real) / (b.imag - a.imag) > x
+            ):
+                found = not found
+        return found
+
+
+_LEVEL = 4.0
+
+
+def _passed(low: float, high: float) -> range:
+    return range(math.floor(low / _LEVEL), math.floor(high / _LEVEL) + 1)
 
 
 def text_tile(text: Text, setting: Setting) -> Tile:
@@ -104,11 +173,9 @@ def overlap(one: Tile, other: Tile) -> bool:
     return True
 
 
-def clear(tile: Tile, lines: Sequence[Wall], tiles: Sequence[Tile]) -> bool:
+def clear(tile: Tile, lines: Lines, tiles: Sequence[Tile]) -> bool:
     """Whether a tile touches no line and no other tile."""
-    return not any(overlap(tile, other) for other in tiles) and not any(
-        touches(tile, wall) for wall in lines
-    )
+    return not any(overlap(tile, other) for other in tiles) and not lines.touch(tile)
 
 
 def cross_over(one: Wall, other: Wall) -> bool:
@@ -119,17 +186,6 @@ def cross_over(one: Wall, other: Wall) -> bool:
     )
 
 
-def inside(point: Point, lines: Sequence[Wall]) -> bool:
-    """Whether a point lies inside closed outlines given as lines (even-odd: holes are outside)."""
-    found = False
-    for a, b in lines:
-        if (a.imag > point.imag) != (b.imag > point.imag):
-            x = a.real + (point.imag - a.imag) * (b.real - a.real) / (b.imag - a.imag)
-            if x > point.real:
-                found = not found
-    return found
-
-
 def text_items(items: Iterable[Item]) -> Iterator[Text]:
     """Every text in some items, groups opened."""
     for item in items:
@@ -137,6 +193,17 @@ def text_items(items: Iterable[Item]) -> Iterator[Text]:
             yield from text_items(item.items)
         elif isinstance(item, Text):
             yield item
+
+
+def stroke_walls(items: Iterable[Item]) -> list[Wall]:
+    """Every line drawn in some items, groups opened."""
+    found: list[Wall] = []
+    for item in items:
+        if isinstance(item, Group):
+            found.extend(stroke_walls(item.items))
+        elif isinstance(item, Stroke):
+            found.extend(walls(item.paths))
+    return found
 
 
 def extent(items: Iterable[Item], setting: Setting) -> Box:
@@ -158,156 +225,3 @@ def box_round(points: Sequence[Point]) -> Box:
     """The upright box round some points."""
     xs, ys = [p.real for p in points], [p.imag for p in points]
     return Box(complex(min(xs), min(ys)), complex(max(xs), max(ys)))
-
-
-@dataclass(frozen=True, slots=True)
-class Bands:
-    """Free room: for each band, from ``top`` downwards and ``step`` mm high, the stretches
-    (from x, to x) that nothing touches. ``turn`` is the direction that counts as level."""
-
-    turn: complex
-    top: float
-    step: float
-    rows: tuple[tuple[tuple[float, float], ...], ...]
-
-    def nearest(self, width: float, height: float, target: Point, gap: float = 0.0) -> Tile | None:
-        """The free tile of that size, with ``gap`` mm of air round it, nearest to ``target``."""
-        return next(iter(self.room(width, height, gap).nearby(target, 1)), None)
-
-    def room(self, width: float, height: float, gap: float = 0.0) -> Room:
-        """Everywhere a tile of that size may lie with ``gap`` mm of air round it."""
-        wide = width + 2 * gap
-        count = math.ceil((height + 2 * gap) / self.step)
-        stretches = tuple(
-            (self.top + (first + count / 2) * self.step, low + wide / 2, high - wide / 2)
-            for first in range(len(self.rows) - count + 1)
-            for low, high in _common(self.rows[first : first + count], wide)
-        )
-        return Room(width, height, self.turn, stretches)
-
-
-@dataclass(frozen=True, slots=True)
-class Room:
-    """Where the centre of a tile may lie: at each y from one x to another, ``turn`` being level."""
-
-    width: float
-    height: float
-    turn: complex
-    stretches: tuple[tuple[float, float, float], ...]
-
-    def nearby(self, target: Point, most: int) -> list[Tile]:
-        """The tiles nearest to ``target``, one in each stretch, ``most`` of them."""
-        aim = target * self.turn.conjugate()
-        centres = [complex(min(max(aim.real, low), high), y) for y, low, high in self.stretches]
-        near = nsmallest(most, centres, key=lambda centre: abs(centre - aim))
-        return [Tile(centre * self.turn, self.width, self.height, self.turn) for centre in near]
-
-
-def bands(
-    outline: Sequence[Wall],
-    lines: Sequence[Wall] = (),
-    tiles: Sequence[Tile] = (),
-    *,
-    step: float = 2.0,
-    turn: complex = 1,
-) -> Bands:
-    """The room inside closed ``outline``s (even-odd) that neither ``lines`` nor ``tiles`` touch."""
-    back = turn.conjugate()
-    edges = [(a * back, b * back) for a, b in outline]
-    ys = [p.imag for edge in edges for p in edge]
-    top = min(ys)
-    count = max(math.ceil((max(ys) - top) / step), 1)
-    taken: list[list[tuple[float, float]]] = [[] for _ in range(count)]
-    crossings: list[list[float]] = [[] for _ in range(count)]
-    for a, b in edges:
-        _take(a, b, top, step, taken)
-        low, high = sorted((a.imag, b.imag))
-        # Even-odd parity is read on each band's middle line.
-        first = max(math.ceil((low - top) / step - 0.5), 0)
-        last = min(math.ceil((high - top) / step - 0.5), count)
-        for row in range(first, last):
-            y = top + (row + 0.5) * step
-            crossings[row].append(a.real + (y - a.imag) * (b.real - a.real) / (b.imag - a.imag))
-    for a, b in lines:
-        _take(a * back, b * back, top, step, taken)
-    for tile in tiles:
-        _take_tile([corner * back for corner in tile.corners], top, step, taken)
-    rows = tuple(
-        _free(sorted(xs), sorted(ranges)) for xs, ranges in zip(crossings, taken, strict=True)
-    )
-    return Bands(turn, top, step, rows)
-
-
-def _take(
-    a: Point, b: Point, top: float, step: float, taken: list[list[tuple[float, float]]]
-) -> None:
-    if a.imag > b.imag:
-        a, b = b, a
-    first = max(math.floor((a.imag - top) / step), 0)
-    last = min(math.floor((b.imag - top) / step), len(taken) - 1)
-    slope = (b.real - a.real) / (b.imag - a.imag) if b.imag - a.imag > 1e-12 else None
-    for row in range(first, last + 1):
-        if slope is None:
-            x0, x1 = a.real, b.real
-        else:
-            x0 = a.real + slope * (max(top + row * step, a.imag) - a.imag)
-            x1 = a.real + slope * (min(top + (row + 1) * step, b.imag) - a.imag)
-        taken[row].append((x0, x1) if x0 <= x1 else (x1, x0))
-
-
-def _take_tile(
-    corners: list[Point], top: float, step: float, taken: list[list[tuple[float, float]]]
-) -> None:
-    own: list[list[tuple[float, float]]] = [[] for _ in taken]
-    for a, b in pairwise([*corners, corners[0]]):
-        _take(a, b, top, step, own)
-    for row, ranges in enumerate(own):
-        if ranges:
-            taken[row].append((min(r[0] for r in ranges), max(r[1] for r in ranges)))
-
-
-def _free(
-    crossings: list[float], taken: list[tuple[float, float]]
-) -> tuple[tuple[float, float], ...]:
-    free: list[tuple[float, float]] = []
-    for low, high in zip(crossings[::2], crossings[1::2], strict=False):
-        at = low
-        for start, end in taken:
-            if end <= at:
-                continue
-            if start >= high:
-                break
-            if start > at:
-                free.append((at, start))
-            at = max(at, end)
-        if at < high:
-            free.append((at, high))
-    return tuple(free)
-
-
-def _common(
-    rows: Sequence[tuple[tuple[float, float], ...]], width: float
-) -> list[tuple[float, float]]:
-    """The stretches free in all rows and at least ``width`` long."""
-    found = [(low, high) for low, high in rows[0] if high - low >= width]
-    for row in rows[1:]:
-        if not found:
-            break
-        found = [
-            (max(a, c), min(b, d))
-            for a, b in found
-            for c, d in row
-            if min(b, d) - max(a, c) >= width
-        ]
-    return found
-
-
-def stroke_walls(items: Iterable[Item]) -> list[Wall]:
-    """Every line drawn in some items, groups opened."""
-    found: list[Wall] = []
-    for item in items:
-        if isinstance(item, Group):
-            found.extend(stroke_walls(item.items))
-        elif isinstance(item, Stroke):
-            found.extend(walls(item.paths))
-    return found

@@ -4,17 +4,23 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
+from itertools import cycle
 
 from markdown import Markdown
-from markupsafe import Markup
+from markupsafe import Markup, escape
 
+from notchbook.composing.values import glued
 from notchbook.reading.formula import Formula
 from notchbook.reading.recipe import Inline, Picture, Prose
 
 # Values and pictures go through Markdown as numbers between two characters that Unicode keeps
 # for private use, which Markdown leaves alone.
 _HELD = re.compile("\ue000([0-9]+)\ue001")
+_HEADING = re.compile("<(/?)h([1-6])>")
+_TABLE = re.compile("<table>.*?</table>", re.DOTALL)
 _HEAD_CELL = re.compile("<th(?=[ >])")
+_HEAD = re.compile("<th(?=[ >])[^>]*>(.*?)</th>", re.DOTALL)
+_CELL = re.compile("<td(?=[ >])")
 
 
 def press_type() -> Markdown:
@@ -41,7 +47,7 @@ def prose_html(
     for part in prose.parts:
         match part:
             case str():
-                text.append(part)
+                text.append(glued(part))
                 continue
             case Inline(formula):
                 held.append(value(formula))
@@ -52,9 +58,31 @@ def prose_html(
     return Markup(_HELD.sub(lambda match: held[int(match[1])], html))
 
 
-def markdown_html(text: str, converter: Markdown) -> Markup:
-    """Plain Markdown as HTML. Tables get a frame that can be scrolled on a narrow screen."""
-    html = converter.reset().convert(text)
-    html = html.replace("<table>", '<div class="scroll" tabindex="0"><table>')
-    html = html.replace("</table>", "</table></div>")
-    return Markup(_HEAD_CELL.sub('<th scope="col"', html))
+def markdown_html(text: str, converter: Markdown, top: int = 3) -> Markup:
+    """Plain Markdown as HTML. Its headings begin at level ``top`` and leave out none. Tables get a
+    frame that can be scrolled, and every cell the name of its column, for narrow screens."""
+    html = _HEADING.sub(_Outline(top).level, converter.reset().convert(text))
+    return Markup(_TABLE.sub(_framed, html))
+
+
+class _Outline:
+    """Headings met so far that the next may stand below, as the author numbered them."""
+
+    def __init__(self, top: int) -> None:
+        self.top = top
+        self.above: list[int] = []
+
+    def level(self, heading: re.Match[str]) -> str:
+        """A heading's opening or closing tag at the level it has on the page."""
+        given = int(heading[2])
+        if not heading[1]:
+            self.above = [*(level for level in self.above if level < given), given]
+        return f"<{heading[1]}h{min(self.top + len(self.above) - 1, 6)}>"
+
+
+def _framed(table: re.Match[str]) -> str:
+    heads = [Markup(_HELD.sub("", head)).striptags() for head in _HEAD.findall(table[0])]
+    columns = cycle(escape(head) for head in heads)
+    html = _HEAD_CELL.sub('<th scope="col"', table[0])
+    html = _CELL.sub(lambda _: f'<td data-name="{next(columns)}"', html)
+    return f'<div class="scroll">{html}</div>'

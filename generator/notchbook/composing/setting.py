@@ -39,8 +39,12 @@ class Setting:
 
         Raises MissingCharacter where no face has a character.
         """
-        faces = (_nearest(self.typefaces.label, weight), *self.typefaces.others)
-        return size * sum(_advance(character, text, faces) for character in text)
+        face = _nearest(self.typefaces.label, weight)
+        try:
+            return size * sum(map(face.advances.__getitem__, text))
+        except KeyError:
+            faces = (face, *self.typefaces.others)
+            return size * sum(_advance(character, text, faces) for character in text)
 
 
 def _nearest(faces: tuple[Face, ...], weight: int) -> Face:

@@ -11,13 +11,14 @@ from notchbook.composing.drawing import Fill, Group, Item, Stroke, Text
 from notchbook.composing.piece_drawing import draw_piece
 from notchbook.composing.placing import (
     Tile,
-    bands,
+    Wall,
     box_round,
     stroke_walls,
     text_items,
     text_tile,
     walls,
 )
+from notchbook.composing.room import room
 from notchbook.composing.setting import Setting
 from notchbook.composing.taping import MARK, Cell, Plan
 from notchbook.drafting.draft import Draft, Piece, Placed
@@ -44,7 +45,7 @@ def pieces_by_sheet(
         cells = [cell for cell, names in made.carries.items() if piece.name in names]
         boxes = [made.box(cell) for cell in cells]
         near = [tile for tile in taken if any(_over(tile, box) for box in boxes)]
-        seams = [_rectangle(box) for box in boxes]
+        seams = [side for box in boxes for side in _frame(box).sides]
         drawn = draw_piece(
             piece,
             draft,
@@ -79,7 +80,7 @@ def _names(
     drawn: Group,
     words: dict[Cell, list[Text]],
     taken: Sequence[Tile],
-    seams: Sequence[Path],
+    seams: Sequence[Wall],
     made: Plan,
     draft: Draft,
     setting: Setting,
@@ -89,7 +90,7 @@ def _names(
     outlines = walls(
         loop.moved(placed.turn, placed.shift) for region in outermost(piece)[:1] for loop in region
     )
-    lines = [*stroke_walls((drawn,)), *walls(seams)]
+    lines = [*stroke_walls((drawn,)), *seams]
     tiles = [*taken, *(text_tile(text, setting) for texts in words.values() for text in texts)]
     name = setting.say("sheet.part", piece=piece.title, size=draft.size.title)
     width = setting.width(name, _NAME, 700)
@@ -98,9 +99,9 @@ def _names(
         left = [cell for cell in bare if cell not in found]
         if not left:
             break
-        room = bands(outlines, lines, tiles, turn=turn, step=3.0)
+        spots = room(outlines, lines, tiles, cell=2.5, turn=turn).spots(width, _NAME * 1.1, 1.0)
         for cell in left:
-            tile = room.nearest(width, _NAME * 1.1, made.box(cell).centre, 1.0)
+            tile = spots.nearest(made.box(cell).centre)
             if tile and abs(kept_in(tile, made.box(cell)) - tile.centre) < 1e-6:
                 at = tile.centre + turn * 1j * _NAME * 0.27
                 angle = math.degrees(cmath.phase(turn))
@@ -171,11 +172,10 @@ def _filled(path: Path, box: Box) -> Iterator[Path]:
         yield polyline(*points, points[0])
 
 
-def _crossed(tile: Tile) -> tuple[Path, ...]:
+def _crossed(tile: Tile) -> list[Wall]:
     a, b, c, d = tile.corners
-    return polyline(a, b, c, d, a), polyline(a, c), polyline(b, d)
+    return [*tile.sides, (a, c), (b, d)]
 
 
-def _rectangle(box: Box) -> Path:
-    a, b, c, d = Tile(box.centre, box.width, box.height).corners
-    return polyline(a, b, c, d, a)
+def _frame(box: Box) -> Tile:
+    return Tile(box.centre, box.width, box.height)

@@ -9,27 +9,27 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Sequence
 
-from markupsafe import escape
+from markupsafe import Markup, escape
 
 from notchbook.composing import numbers
-from notchbook.composing.cover import both, cover, licence
+from notchbook.composing.cover import cover, licence
 from notchbook.composing.drawing import Drawing, Item, Stroke, Text, moved
 from notchbook.composing.markup.css import font_css
 from notchbook.composing.markup.svg import svg
+from notchbook.composing.pairs import both
 from notchbook.composing.paper import Paper
-from notchbook.composing.placing import (
-    Tile,
-    Wall,
-    bands,
-    text_items,
-    text_tile,
-)
+from notchbook.composing.placing import Tile, text_items, text_tile
+from notchbook.composing.room import room
 from notchbook.composing.setting import Setting
 from notchbook.composing.sheet_pieces import kept_in, pieces_by_sheet
 from notchbook.composing.symbols import SMALLEST
-from notchbook.composing.taping import HEADER, MARK, Cell, Diagonal, Join, Plan, near, plan
+from notchbook.composing.taping import HEADER, MARK, Cell, Diagonal, Join, Plan, plan
+from notchbook.composing.values import curled, words
 from notchbook.drafting.draft import Draft
 from notchbook.drafting.geometry.path import Arc, Box, Path, Point, circle, polyline
+
+_NUMBER = 7.5
+"""Em of a sheet's number, mm."""
 
 _NOTE = 2.8
 """Em of the words on crosses and in margins, mm."""
@@ -38,31 +38,66 @@ _NOTE = 2.8
 def sheets_html(draft: Draft, paper: Paper, setting: Setting) -> str:
     """The sheets as one HTML document whose pages are exactly the paper's size.
 
-    Its faces are fetched from ``font:FILE``.
+    Its faces are fetched from ``font:FILE``. What stands above each sheet's frame is HTML: in SVG
+    the printing software sets words letter by letter, which takes ten times as long.
     """
+    made = plan(draft, paper)
     title = setting.say(
         "sheets.title",
         title=draft.recipe.title,
         size=draft.size.title,
         paper=setting.say(f"sheets.paper.{paper.name}"),
     )
+    headers = ["", *(_header(cell, made, draft, setting) for cell in made.numbers)]
     pages = "\n".join(
-        svg(drawing, prefix=f"s{number}-", setting=setting)
-        for number, drawing in enumerate(sheets(draft, paper, setting), start=1)
+        f"<section>{header}{svg(drawing, prefix=f's{number}-', setting=setting)}</section>"
+        for number, (header, drawing) in enumerate(
+            zip(headers, sheets(draft, made, paper, setting), strict=True), start=1
+        )
     )
     return (
         f'<!DOCTYPE html>\n<html lang="{setting.catalogue.language}">\n<head>\n'
-        f'<meta charset="utf-8">\n<title>{escape(title)}</title>\n'
+        f'<meta charset="utf-8">\n<title>{escape(curled(title))}</title>\n'
         f"<style>\n{font_css(setting.typefaces, lambda face: f'font:{face.file}')}"
         f"@page{{size:{paper.width:g}mm {paper.height:g}mm;margin:0}}\n"
-        "body{margin:0}svg{display:block;break-after:page}svg:last-child{break-after:auto}\n"
+        f"{_style(made, paper, setting)}"
         f"</style>\n</head>\n<body>\n{pages}\n</body>\n</html>\n"
     )
 
 
-def sheets(draft: Draft, paper: Paper, setting: Setting) -> tuple[Drawing, ...]:
+def _header(cell: Cell, made: Plan, draft: Draft, setting: Setting) -> Markup:
+    """What the sheet is, above its frame."""
+    recipe, number, say = draft.recipe, made.numbers[cell], setting.catalogue.words
+    return Markup("<header><b>{}</b><span>{}</span>{}<br><small>{}</small></header>").format(
+        number,
+        words(
+            say["sheet.place"], number=number, total=made.total, row=cell[1] + 1, column=cell[0] + 1
+        ),
+        words(
+            say["sheet.head"],
+            title=recipe.title,
+            size=draft.size.title,
+            edition=recipe.edition.number,
+        ),
+        curled(licence(draft, setting)),
+    )
+
+
+def _style(made: Plan, paper: Paper, setting: Setting) -> str:
+    side, indent = paper.margin, setting.width(str(made.total), _NUMBER, 700) + 2.5
+    return (
+        "body{margin:0}section{position:relative;break-after:page}"
+        "section:last-child{break-after:auto}svg{display:block}\n"
+        f"header{{position:absolute;left:{side:g}mm;right:{side + 2:g}mm;top:{side - 0.6:.4g}mm;"
+        f"padding-left:{indent:.4g}mm;font:700 3.2mm/1.1 var(--label);white-space:nowrap}}\n"
+        f"header b{{position:absolute;left:0;top:-0.8mm;font-size:{_NUMBER:g}mm;line-height:1}}"
+        "header span{position:absolute;right:0;top:0}"
+        f"header small{{font-size:{SMALLEST:g}mm;font-weight:400}}\n"
+    )
+
+
+def sheets(draft: Draft, made: Plan, paper: Paper, setting: Setting) -> tuple[Drawing, ...]:
     """A drawing for each sheet, the cover first, in the coordinates of the paper."""
-    made = plan(draft, paper)
     marks = {cell: tuple(_marks(cell, made, setting)) for cell in made.numbers}
     groups = pieces_by_sheet(
         draft, made, [item for items in marks.values() for item in items], setting
@@ -89,30 +124,9 @@ def _sheet(
     names = ", ".join(draft.pieces[name].title for name in made.carries[cell])
     return Drawing(
         Box(0, complex(paper.width, paper.height)),
-        (
-            *_header(cell, made, draft, paper, setting),
-            *(moved(item, shift=corner - box.low) for item in items),
-        ),
+        tuple(moved(item, shift=corner - box.low) for item in items),
         setting.say("sheets.alt", number=made.numbers[cell], total=made.total, pieces=names),
     )
-
-
-def _header(cell: Cell, made: Plan, draft: Draft, paper: Paper, setting: Setting) -> Iterator[Item]:
-    """What the sheet is, above its frame."""
-    left, top, right = paper.margin, paper.margin, paper.width - paper.margin
-    number = str(made.numbers[cell])
-    recipe = draft.recipe
-    yield Text(complex(left, top + 5.6), number, "name", 7.5)
-    indent = left + setting.width(number, 7.5, 700) + 2.5
-    head = setting.say(
-        "sheet.head", title=recipe.title, size=draft.size.title, edition=recipe.edition.number
-    )
-    place = setting.say(
-        "sheet.place", number=number, total=made.total, row=cell[1] + 1, column=cell[0] + 1
-    )
-    yield Text(complex(indent, top + 2.4), head, "strong", 3.2)
-    yield Text(complex(right - 2, top + 2.4), place, "strong", 3.2, "end")
-    yield Text(complex(indent, top + 5.6), licence(draft, setting), "note", SMALLEST)
 
 
 # The marks of a sheet, in the coordinates of the taped pattern.
@@ -127,9 +141,8 @@ def _marks(cell: Cell, made: Plan, setting: Setting) -> Iterator[Item]:
     for diagonal in made.diagonals:
         for end, (where, at) in enumerate(diagonal.ends):
             if where == cell:
-                lines = near(made.lines, box)
                 other = made.numbers[diagonal.ends[1 - end][0]]
-                items = _cross(diagonal, at, other, box, lines, tiles, setting)
+                items = _cross(diagonal, at, other, box, made, tiles, setting)
                 tiles += [text_tile(text, setting) for text in text_items(items)]
                 yield from items
 
@@ -160,14 +173,14 @@ def _join(join: Join, cell: Cell, box: Box, made: Plan, setting: Setting) -> Ite
         yield Stroke((half,), "join")
         letter = at + inward * MARK * 0.42 + 1j * 4.5 * 0.34
         yield Text(letter, join.letter, "name", 4.5, "middle")
-    words = setting.say("sheet.trim" if first else "sheet.under", number=other)
+    told = setting.say("sheet.trim" if first else "sheet.under", number=other)
     if join.beside:
         at = (start + end) / 2 - inward * 1.6
-        yield Text(at, words, "note", SMALLEST, "middle", 90.0 if first else -90.0)
+        yield Text(at, told, "note", SMALLEST, "middle", 90.0 if first else -90.0)
     elif first:
-        yield Text((start + end) / 2 + 1j * 3.6, words, "note", SMALLEST, "middle")
+        yield Text((start + end) / 2 + 1j * 3.6, told, "note", SMALLEST, "middle")
     else:
-        yield Text(end - 2 - 2.4j, words, "note", SMALLEST, "end")
+        yield Text(end - 2 - 2.4j, told, "note", SMALLEST, "end")
 
 
 def _cross(
@@ -175,7 +188,7 @@ def _cross(
     at: Point,
     other: int,
     box: Box,
-    lines: Sequence[Wall],
+    made: Plan,
     tiles: Sequence[Tile],
     setting: Setting,
 ) -> tuple[Item, ...]:
@@ -183,20 +196,16 @@ def _cross(
     arm = 4.0
     cross = (polyline(at - arm, at + arm), polyline(at - arm * 1j, at + arm * 1j), circle(at, 2.0))
     length = both(numbers.radius(diagonal.length), setting)
-    words = setting.say("sheet.cross", number=diagonal.number, sheet=other, length=length)
-    width, height = setting.width(words, _NOTE, 700), _NOTE * 1.1
-    sheet = _outline(box)
+    told = setting.say("sheet.cross", number=diagonal.number, sheet=other, length=length)
+    width, height = setting.width(told, _NOTE, 700), _NOTE * 1.1
+    sheet = Tile(box.centre, box.width, box.height).sides
     ring = Tile(at, 2 * arm + 1, 2 * arm + 1)
-    place = bands(sheet, lines, (*tiles, ring)).nearest(width, height, at, 1.0)
+    free = room(sheet, made.lines.near(box), (*tiles, ring), cell=1.0)
+    place = free.spots(width, height, 1.0).nearest(at)
     # Where lines leave no room, words go over them rather than away from their cross.
     centre = place.centre if place else at + complex(width / 2 + 6, 0)
     spot = kept_in(Tile(centre, width, height), box)
     return (
         Stroke(cross, "join"),
-        Text(spot + 1j * _NOTE * 0.27, words, "strong", _NOTE, "middle"),
+        Text(spot + 1j * _NOTE * 0.27, told, "strong", _NOTE, "middle"),
     )
-
-
-def _outline(box: Box) -> list[Wall]:
-    corners = Tile(box.centre, box.width, box.height).corners
-    return [(corners[k - 1], corners[k]) for k in range(4)]

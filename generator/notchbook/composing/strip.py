@@ -7,6 +7,7 @@ import math
 from notchbook.composing import numbers
 from notchbook.composing.drawing import Fill, Group, Item, Stroke, Text
 from notchbook.composing.numbers import INCH
+from notchbook.composing.pairs import both, ordered
 from notchbook.composing.setting import Setting
 from notchbook.composing.symbols import SMALLEST
 from notchbook.drafting.draft import Draft
@@ -58,7 +59,7 @@ def strip(measure: Measure, mm: float, at: Point, width: float, setting: Setting
     """The strip for a measure of ``mm``, its top left corner at ``at``. Centimetres run along the
     upper edge, inches along the lower one."""
     tape = numbers.tape(mm)
-    title = setting.say("cover.strip", measure=measure.title, metric=tape.metric, inch=tape.inch)
+    title = setting.say("cover.strip", measure=measure.title, length=both(tape, setting))
     parts = lengths(mm, width)
     high = _height(len(parts))
     items: list[Item] = [Text(at + 3j, title, "strong", 3.2)]
@@ -132,7 +133,7 @@ def _mark(at: Point, room: float, high: float, tape: numbers.Pair, setting: Sett
     """The line that the strip's beginning meets when the size is right, and its words on the side
     where the ``room`` mm to its right allow it."""
     bar = polyline(at - 0.4, at + 0.4, at + 0.4 + high * 1j, at - 0.4 + high * 1j, at - 0.4)
-    words = f"{setting.say('cover.strip.end')} {tape.metric}"
+    words = setting.say("cover.strip.end", length=ordered(tape, setting)[0])
     base = at + (high / 2 + 1) * 1j
     fits = setting.width(words, 3.0, 700) + 3 < room
     beside = Text(base + 2, words, "strong", 3.0) if fits else (

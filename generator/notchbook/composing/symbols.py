@@ -68,6 +68,7 @@ PENS: Mapping[str, Pen] = {
     "cut": Pen("cut", 0.5),
     "cut-2": Pen("cut cut-2", 0.5, (8.0, 1.6, 1.0, 1.6)),
     "cut-3": Pen("cut cut-3", 0.5, (8.0, 1.6, 1.0, 1.6, 1.0, 1.6)),
+    "bare": Pen("bare", 0.9, colour=WHITE),
     "stitch": Pen("stitch", 0.3, (3.0, 1.8)),
     "fold": Pen("fold", 0.35, (14.0, 3.0)),
     "notch": Pen("notch", 0.4),

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from string import ascii_uppercase
 
 from notchbook.composing.paper import Paper
-from notchbook.composing.placing import Tile, Wall, clear, inside, walls
+from notchbook.composing.placing import Lines, Tile, Wall, walls
 from notchbook.drafting.draft import Draft, Piece, Placed
 from notchbook.drafting.geometry.path import Box, Point
 from notchbook.drafting.packing.raster import outermost
@@ -72,7 +72,7 @@ class Plan:
     placed: tuple[Placed, ...]
     numbers: Mapping[Cell, int]
     carries: Mapping[Cell, tuple[str, ...]]
-    lines: Sequence[Wall]
+    lines: Lines
     joins: tuple[Join, ...]
     diagonals: tuple[Diagonal, ...]
 
@@ -100,7 +100,7 @@ def plan(draft: Draft, paper: Paper) -> Plan:
     )
     regions = {
         placed.piece: [
-            walls(loop.moved(placed.turn, placed.shift) for loop in region)
+            Lines.of(walls(loop.moved(placed.turn, placed.shift) for loop in region))
             for region in outermost(draft.pieces[placed.piece])
         ]
         for placed in arrangement.placed
@@ -115,9 +115,9 @@ def plan(draft: Draft, paper: Paper) -> Plan:
         for cell in cells
     }
     carries = {cell: names for cell, names in on.items() if names}
-    lines = [
+    lines = Lines.of(
         wall for placed in arrangement.placed for wall in _lines(draft.pieces[placed.piece], placed)
-    ]
+    )
     joins = _joins(carries, regions, lines, width, height)
     return Plan(
         width,
@@ -146,15 +146,15 @@ def _tile(cell: Cell, width: float, height: float) -> Tile:
     return Tile(complex((cell[0] + 0.5) * width, (cell[1] + 0.5) * height), width, height)
 
 
-def _on(sheet: Tile, outline: Sequence[Wall]) -> bool:
+def _on(sheet: Tile, outline: Lines) -> bool:
     """Whether any of what lies inside an outline is on a sheet."""
-    return inside(sheet.centre, outline) or not clear(sheet, outline, ())
+    return outline.hold(sheet.centre) or outline.touch(sheet)
 
 
 def _joins(
     cells: Mapping[Cell, tuple[str, ...]],
-    regions: Mapping[str, list[list[Wall]]],
-    lines: Sequence[Wall],
+    regions: Mapping[str, list[Lines]],
+    lines: Lines,
     width: float,
     height: float,
 ) -> tuple[Join, ...]:
@@ -191,37 +191,23 @@ def _letter(number: int) -> str:
     return _LETTERS[place] * (turn + 1)
 
 
-def _marks(start: Point, along: complex, lines: Sequence[Wall]) -> tuple[Point, Point]:
+def _marks(start: Point, along: complex, lines: Lines) -> tuple[Point, Point]:
     """Two places along a side, near a quarter and three quarters of it, that no line comes near if
     there are such places."""
-    close = near(lines, Box(start - 15 * (1 + 1j), start + along + 15 * (1 + 1j)))
 
     def best(target: float) -> Point:
         shares = sorted((k / 40 for k in range(-9, 10)), key=lambda step: (abs(step), step))
         places = [start + along * (target + step) for step in shares]
         size = 2 * MARK + 3
-        return next((p for p in places if clear(Tile(p, size, size), close, ())), places[0])
+        return next((p for p in places if not lines.touch(Tile(p, size, size))), places[0])
 
     return best(0.27), best(0.73)
-
-
-def near(lines: Iterable[Wall], box: Box) -> list[Wall]:
-    """The lines that may come into a box."""
-    low, high = box.low, box.high
-    return [
-        (a, b)
-        for a, b in lines
-        if max(a.real, b.real) >= low.real
-        and min(a.real, b.real) <= high.real
-        and max(a.imag, b.imag) >= low.imag
-        and min(a.imag, b.imag) <= high.imag
-    ]
 
 
 def _diagonals(
     cells: Mapping[Cell, tuple[str, ...]],
     joins: Sequence[Join],
-    lines: Sequence[Wall],
+    lines: Lines,
     width: float,
     height: float,
 ) -> tuple[Diagonal, ...]:
@@ -243,11 +229,10 @@ def _diagonals(
     return tuple(found)
 
 
-def _cross(sheet: Tile, corner: complex, lines: Sequence[Wall]) -> Point:
+def _cross(sheet: Tile, corner: complex, lines: Lines) -> Point:
     """A place for a cross and the words beside it, in one corner of a sheet, off every line if
     there is one."""
     half = complex(sheet.width / 2, sheet.height / 2)
-    close = near(lines, Box(sheet.centre - half, sheet.centre + half))
     places = sorted(
         ((right, down) for right in range(8, 60, 6) for down in range(8, 60, 6)),
         key=lambda place: (sum(place), place),
@@ -256,7 +241,7 @@ def _cross(sheet: Tile, corner: complex, lines: Sequence[Wall]) -> Point:
         sheet.centre + complex(corner.real * (half.real - right), corner.imag * (half.imag - down))
         for right, down in places
     ]
-    return next((spot for spot in spots if clear(Tile(spot, 12, 12), close, ())), spots[0])
+    return next((spot for spot in spots if not lines.touch(Tile(spot, 12, 12))), spots[0])
 
 
 def _groups(cells: Iterable[Cell], pairs: Iterable[tuple[Cell, Cell]]) -> list[list[Cell]]:

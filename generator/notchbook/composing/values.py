@@ -77,7 +77,7 @@ def _bare(first: str, last: str) -> str:
 
 def words(text: str, **values: object) -> Markup:
     """A catalogue text in HTML: the text and plain values escaped, markup values kept."""
-    return escape(text).format(**{name: curled(value) for name, value in values.items()})
+    return escape(glued(text)).format(**{name: curled(value) for name, value in values.items()})
 
 
 def curled(value: object) -> object:
@@ -92,9 +92,19 @@ def curled(value: object) -> object:
         return value
     for opening, mark, text in _MARKS:
         value = opening.sub(mark, value).replace(text, _CLOSING[mark])
-    return value
+    return glued(value)
 
 
+def glued(text: str) -> str:
+    """``text`` with every number and its unit on one line.
+
+    >>> glued("a 30 cm ruler") == "a 30\N{NO-BREAK SPACE}cm ruler"
+    True
+    """
+    return _LOOSE.sub(numbers.SPACE, text)
+
+
+_LOOSE = re.compile(r"(?<=[0-9¼½¾⅛⅜⅝⅞]) (?=(?:mm|cm|m|in|ft|yd|g|kg|l|h|min|%)(?!\w))")
 _CLOSING = {"‘": "’", "“": "”"}
 # A straight mark opens at the start, after a space and after an opening bracket or dash.
 _MARKS = tuple(

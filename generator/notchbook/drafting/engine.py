@@ -192,8 +192,8 @@ class _Desk:
         return found
 
     def parameter(self, scalar: Scalar, dimension: Dimension) -> float:
-        """A shape's parameter as a number in base units. One that is no formula is parsed again, for
-        its exact fault."""
+        """A shape's parameter as a number in base units. A text that is no formula is parsed again,
+        for its exact fault."""
         formula = scalar.formula or parse(scalar.text, scalar.place)
         return self.work_out(formula, dimension).value
 

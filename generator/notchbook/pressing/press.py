@@ -17,7 +17,7 @@ from notchbook.composing.pages import (
     sitemap_xml,
     text_page,
 )
-from notchbook.composing.plates import draw_plates
+from notchbook.composing.plates import draw_cover
 from notchbook.composing.setting import Setting
 from notchbook.drafting.engine import draft, evaluate_in
 from notchbook.drafting.truing import check
@@ -209,8 +209,7 @@ def _site(manuscript: Manuscript, bench: Bench) -> list[Made]:
 
 
 def _entry(recipe: Recipe, setting: Setting) -> Entry:
-    """A recipe on the index, with its first figure at the usual size."""
+    """A recipe on the index, with its cover at the usual size."""
     made = draft(recipe, usual_size(recipe, draft(recipe, recipe.sizes[0])))
     hours = evaluate_in(made, recipe.time).value if recipe.time else None
-    figures = draw_plates(made, setting).figures
-    return Entry(recipe, hours, next(iter(figures.values()), ""))
+    return Entry(recipe, hours, draw_cover(made, setting))

@@ -7,7 +7,7 @@ import math
 from itertools import pairwise
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
 from notchbook.drafting.geometry.fit import fit, through
@@ -28,6 +28,7 @@ def strays(path: Path, a: float, b: float) -> float:
     return worst
 
 
+@example(5.0, 0.34375, 0.001)
 @settings(deadline=None, max_examples=30)
 @given(st.floats(5, 1000), st.floats(0.3, 3), st.sampled_from([0.01, 0.001]))
 def test_an_ellipse_is_followed_within_the_tolerance(

@@ -2,16 +2,28 @@
 
 Keys: ``piece`` or ``pieces``. Every number is measured on the stitching line as it is drawn:
 straight edges and the whole get dimension lines, arcs their radius, every edge its length; what is
-cut outside it stands below. The figure takes 160 × 120 mm at most.
+cut outside it stands below, and so does a number for which there is no room. The figure takes
+120 × 100 mm at most.
 """
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Sequence
+
 from notchbook.composing import figure_keys as keys
 from notchbook.composing import numbers
-from notchbook.composing.board import SIZE, Board, both, callout, dimension, label, radial
+from notchbook.composing.board import (
+    SIZE,
+    Board,
+    callout,
+    callout_aside,
+    dimension,
+    label,
+    radial,
+)
 from notchbook.composing.drawing import Drawing, Item, Stroke, Text, moved
 from notchbook.composing.numbers import Pair
+from notchbook.composing.pairs import slashed
 from notchbook.composing.piece_drawing import grain_line, grain_words, notch_mark
 from notchbook.composing.piece_text import cloth_word, wrapped
 from notchbook.composing.placing import Wall, extent, walls
@@ -24,8 +36,8 @@ from notchbook.drafting.shape import Edge
 from notchbook.problems import ContentError, Problem
 from notchbook.reading.recipe import FigureRule
 
-WIDEST = 160.0
-HIGHEST = 120.0
+WIDEST = 120.0
+HIGHEST = 100.0
 _MARGIN = 2.0
 _GAP = 8.0
 """Between two pieces, mm."""
@@ -62,14 +74,14 @@ def draw(draft: Draft, figure: FigureRule, setting: Setting) -> Drawing:
 def _described(piece: Piece, setting: Setting) -> str:
     box = bounds(piece.flat.outline())
     edges = ", ".join(
-        f"{name} {both(numbers.length(edge.path.length()), setting)}"
+        f"{name} {slashed(numbers.length(edge.path.length()), setting)}"
         for name, edge in piece.flat.edges.items()
     )
     return setting.say(
         "flat.alt",
         piece=piece.title,
-        width=both(numbers.length(box.width), setting),
-        height=both(numbers.length(box.height), setting),
+        width=slashed(numbers.length(box.width), setting),
+        height=slashed(numbers.length(box.height), setting),
         edges=edges,
     )
 
@@ -88,7 +100,8 @@ def _fitted(piece: Piece, setting: Setting, limit: complex) -> tuple[Item, ...]:
 
 
 def _composed(piece: Piece, factor: float, setting: Setting) -> tuple[Board, bool]:
-    """The piece drawn at a scale with all its dimensions, and whether every one found room."""
+    """The piece drawn at a scale with all its dimensions, and whether every edge's words found
+    room beside it."""
     small = scaled_piece(piece, factor)
     board = Board(setting)
     for line in _shown(piece, factor):
@@ -109,9 +122,8 @@ def _composed(piece: Piece, factor: float, setting: Setting) -> tuple[Board, boo
             *(f"{name} {number}" if k == lead else number for k, number in enumerate(words))
         )
         if not _straight(board, edge, allowance, named):
-            curved.append((edge, [both(words, setting)]))
-    _overall(board, piece, small)
-    _holes(board, small, factor)
+            curved.append((edge, [slashed(words, setting)]))
+    left_over = [*_overall(board, piece, small), *_holes(board, small, factor)]
     for edge, rows in curved:
         if radius := _radius(board, edge, factor):
             rows.append(radius)
@@ -121,8 +133,10 @@ def _composed(piece: Piece, factor: float, setting: Setting) -> tuple[Board, boo
     complete = True
     for edge, rows in curved:
         block = label((edge.name, "strong"), *((row, "label") for row in rows))
-        complete &= callout(board, block, _anchors(edge.path), region)
-    _notes(board, piece, setting)
+        if not callout(board, block, _anchors(edge.path), region):
+            callout_aside(board, block, _anchors(edge.path))
+            complete = False
+    _notes(board, piece, left_over, setting)
     return board, complete
 
 
@@ -166,9 +180,9 @@ def _is_straight(path: Path) -> bool:
     )
 
 
-def _overall(board: Board, piece: Piece, small: Piece) -> None:
+def _overall(board: Board, piece: Piece, small: Piece) -> Iterator[str]:
     """Width below and height to the left, where no straight edge has said as much; of a circle
-    the width alone."""
+    the width alone. What has no room is given back in words."""
     true = bounds(piece.flat.outline())
     outline = small.flat.outline()[0]
     drawn, outer = bounds([outline]), bounds(small.cut_lines[0].loops)
@@ -184,6 +198,8 @@ def _overall(board: Board, piece: Piece, small: Piece) -> None:
             words = numbers.length(true.width)
             if dimension(board, *ends, words, 1j, extend=(left, right), free=True):
                 break
+        else:
+            yield _said(board, "flat.width", true.width)
     if _is_circle(outline) or any(
         abs(abs(span.imag) - drawn.height) < 1e-3 > abs(span.real) for span in spans
     ):
@@ -192,12 +208,17 @@ def _overall(board: Board, piece: Piece, small: Piece) -> None:
         ends = complex(x, foot.imag), complex(x, top.imag)
         words = numbers.length(true.height)
         if dimension(board, *ends, words, -1, extend=(foot, top), free=True):
-            break
+            return
+    yield _said(board, "flat.height", true.height)
 
 
-def _holes(board: Board, small: Piece, factor: float) -> None:
+def _said(board: Board, key: str, mm: float) -> str:
+    return board.setting.say(key, length=slashed(numbers.length(mm), board.setting))
+
+
+def _holes(board: Board, small: Piece, factor: float) -> Iterator[str]:
     """The breadth and length of each hole (of a circle the breadth alone), and how far it is from
-    the outline."""
+    the outline. What has no room is given back in words."""
     outline, *holes = small.flat.outline()
     for hole in holes:
         box = bounds([hole])
@@ -207,26 +228,35 @@ def _holes(board: Board, small: Piece, factor: float) -> None:
             ends = complex(left.real, y), complex(right.real, y)
             if dimension(board, *ends, across, away, extend=(left, right)):
                 break
+        else:
+            yield _said(board, "flat.hole.width", box.width / factor)
         for x, away in ((left.real - 5, -1), (right.real + 5, 1), (box.centre.real, -1)):
             ends = complex(x, foot.imag), complex(x, top.imag)
             if _is_circle(hole) or dimension(board, *ends, along, away, extend=(foot, top)):
                 break
-        _width_beside(board, hole, outline, small, factor)
+        else:
+            yield _said(board, "flat.hole.height", box.height / factor)
+        yield from _width_beside(board, hole, outline, small, factor)
 
 
-def _width_beside(board: Board, hole: Path, outline: Path, small: Piece, factor: float) -> None:
-    """From a hole straight out to the outline, somewhere between notches."""
+def _width_beside(
+    board: Board, hole: Path, outline: Path, small: Piece, factor: float
+) -> Iterator[str]:
+    """From a hole straight out to the outline, somewhere between notches; else in words."""
     rim = walls([outline], 0.01)
+    found = 0.0
     length = hole.length()
     for share in (0.69, 0.31, 0.81, 0.19, 0.44, 0.56):
         foot, way = hole.point_at(share * length), hole.tangent_at(share * length) * 1j
         hits = [hit for wall in rim if (hit := _hit(foot, way, wall)) is not None]
         if not hits or any(abs(notch.at - foot) < 2.5 for notch in small.notches):
             continue
-        end = foot + way * min(hits)
-        words = numbers.length(min(hits) / factor)
-        if dimension(board, foot, end, words, way * -1j):
+        found = min(hits)
+        words = numbers.length(found / factor)
+        if dimension(board, foot, foot + way * found, words, way * -1j):
             return
+    if found:
+        yield _said(board, "flat.hole.edge", found / factor)
 
 
 def _hit(start: Point, way: complex, wall: Wall) -> float | None:
@@ -253,7 +283,7 @@ def _radius(board: Board, edge: Edge, factor: float) -> str:
     if any(abs(a.centre - centre) > 1e-6 or abs(a.radius - radius) > 1e-6 for a in arcs):
         return ""
     words = board.setting.say(
-        "flat.radius", radius=both(numbers.radius(radius / factor), board.setting)
+        "flat.radius", radius=slashed(numbers.radius(radius / factor), board.setting)
     )
     for share in (0.3, 0.7, 0.38, 0.62, 0.22, 0.78, 0.12, 0.88):
         tip = edge.path.point_at(share * edge.path.length())
@@ -270,10 +300,12 @@ def _anchors(path: Path) -> list[tuple[Point, complex]]:
     ]
 
 
-def _notes(board: Board, piece: Piece, setting: Setting) -> None:
-    """What the numbers mean and what is cut outside them, below everything."""
+def _notes(board: Board, piece: Piece, left_over: Sequence[str], setting: Setting) -> None:
+    """What the numbers mean, those that found no place and what is cut outside them, below
+    everything."""
+    also = [setting.say("flat.also", lengths=", ".join(left_over))] if left_over else []
     notes = [
-        setting.say("flat.measured"),
+        " ".join([setting.say("flat.measured"), *also]),
         *(_allowance(line, piece, setting) for line in piece.cut_lines),
     ]
     box = board.box()
@@ -303,5 +335,5 @@ def _allowance(line: CutLine, piece: Piece, setting: Setting) -> str:
 def _amount(mm: float, setting: Setting) -> str:
     if abs(mm) < 0.05:
         return setting.say("flat.none")
-    words = both(numbers.length(abs(mm)), setting)
+    words = slashed(numbers.length(abs(mm)), setting)
     return setting.say("flat.inside", amount=words) if mm < 0 else words

@@ -20,11 +20,12 @@ from collections.abc import Sequence
 from itertools import pairwise, product
 
 from notchbook.composing import numbers
-from notchbook.composing.board import SIZE, Board, both, callout, label
+from notchbook.composing.board import SIZE, Board, callout, callout_aside, label
 from notchbook.composing.drawing import Drawing, Fill, Stroke, Text
 from notchbook.composing.layer_plan import Plan, read_plan
+from notchbook.composing.pairs import slashed
 from notchbook.composing.piece_text import Block, cloth_word
-from notchbook.composing.placing import Wall, box_round, inside
+from notchbook.composing.placing import Lines, box_round
 from notchbook.composing.setting import Setting
 from notchbook.composing.stack import Layer, Sheet, changed, fold, lay
 from notchbook.drafting.draft import Draft, Seam
@@ -34,10 +35,10 @@ from notchbook.reading.recipe import FigureRule
 _LEAN = 0.62
 """How much of a depth is seen."""
 
-_LIFT = 8.0
+_LIFT = 7.0
 """From a layer to the one on it, mm on the page."""
 
-_WIDE, _HIGH = 84.0, 76.0
+_WIDE, _HIGH = 64.0, 60.0
 """The most a stack takes, mm on the page, before its words."""
 
 _MARGIN = 2.0
@@ -102,12 +103,12 @@ def _draw_sheet(board: Board, sheet: Sheet) -> None:
 def _joined(board: Board, sheets: list[Sheet]) -> None:
     """Thin lines between the ends of what is stitched together, from layer to layer."""
     for below, above in pairwise(sheets):
-        cover = _walls(above)
+        cover = _outline(above)
         for name, points in _ends(below).items():
             for one, other in product(points, _ends(above).get(name, ())):
                 # The same place on the edge lies straight above, one lift up.
                 straight = abs(one.real - other.real) < 0.5
-                if straight and 1 < one.imag - other.imag < _LIFT + 0.5 and not inside(one, cover):
+                if straight and 1 < one.imag - other.imag < _LIFT + 0.5 and not cover.hold(one):
                     board.add(Stroke((polyline(one, other),), "centre"))
 
 
@@ -138,7 +139,8 @@ def _label_layers(board: Board, sheets: list[Sheet], stack: Box) -> None:
 
 
 def _say(board: Board, block: Block, points: Sequence[Point], stack: Box, first: str) -> None:
-    """A callout outside the stack, on one side of it if there is room, else on another."""
+    """A callout outside the stack, on one side of it if there is room, else on another, else in a
+    column of its own."""
     low, high = stack.low, stack.high
     regions = {
         "right": (Box(complex(high.real + 3, low.imag - 6), high + complex(58, 8)), 1 + 0j),
@@ -150,11 +152,12 @@ def _say(board: Board, block: Block, points: Sequence[Point], stack: Box, first:
         region, way = regions[name]
         if callout(board, block, [(point, way) for point in points], region, most=150.0):
             return
+    callout_aside(board, block, [(point, 1 + 0j) for point in points])
 
 
 def _visible(sheet: Sheet, above: Sequence[Sheet]) -> list[Point]:
     """Points of a layer just within its outline that nothing covers, rightmost first."""
-    own, covers = _walls(sheet), [_walls(other) for other in above]
+    own, covers = _outline(sheet), [_outline(other) for other in above]
     found: list[Point] = []
     for loop in sheet.loops:
         for a, b in list(pairwise(loop))[:: max(len(loop) // 64, 1)]:
@@ -162,14 +165,14 @@ def _visible(sheet: Sheet, above: Sequence[Sheet]) -> list[Point]:
             for inset in (2.2, -2.2, 1.3, -1.3):
                 spot = (a + b) / 2 + across * inset
                 near = (spot, spot + 0.9j, spot - 0.9j)
-                if inside(spot, own) and not any(inside(p, c) for c in covers for p in near):
+                if own.hold(spot) and not any(c.hold(p) for c in covers for p in near):
                     found.append(spot)
     found.sort(key=lambda point: (-point.real, point.imag))
     return found
 
 
-def _walls(sheet: Sheet) -> list[Wall]:
-    return [pair for loop in sheet.loops for pair in pairwise((*loop, loop[0]))]
+def _outline(sheet: Sheet) -> Lines:
+    return Lines.of(pair for loop in sheet.loops for pair in pairwise((*loop, loop[0])))
 
 
 def _label_seams(board: Board, sheets: list[Sheet], stack: Box, plan: Plan) -> None:
@@ -180,7 +183,7 @@ def _label_seams(board: Board, sheets: list[Sheet], stack: Box, plan: Plan) -> N
         block = label((setting.say("layers.stitch"), "label"), (seam.name, "strong"))
         _say(board, block, _stitches(seam, sheets), stack, "left")
     if plan.gap and top.gaps:
-        words = both(numbers.length(plan.gap.length), setting)
+        words = slashed(numbers.length(plan.gap.length), setting)
         block = label((setting.say("layers.open"), "label"), (words, "strong"))
         _say(board, block, [gap[len(gap) // 2] for gap in top.gaps], stack, "below")
     if plan.folded:
@@ -192,13 +195,13 @@ def _label_seams(board: Board, sheets: list[Sheet], stack: Box, plan: Plan) -> N
 def _stitches(seam: Seam, sheets: list[Sheet]) -> list[Point]:
     """Points of a seam on the uppermost layer where any of it is seen, the leftmost first."""
     for level in reversed(range(len(sheets))):
-        covers = [_walls(other) for other in sheets[level + 1 :]]
+        covers = [_outline(other) for other in sheets[level + 1 :]]
         points = sorted(
             (
                 point
                 for name, run in sheets[level].sewn
                 for point in run
-                if name == seam.name and not any(inside(point, cover) for cover in covers)
+                if name == seam.name and not any(cover.hold(point) for cover in covers)
             ),
             key=_across,
         )
@@ -250,6 +253,6 @@ def _described(plan: Plan, setting: Setting) -> str:
         seams = ", ".join(seam.name for seam in plan.seams)
         said += " " + setting.say("layers.alt.stitched", seams=seams)
     if plan.gap:
-        words = both(numbers.length(plan.gap.length), setting)
+        words = slashed(numbers.length(plan.gap.length), setting)
         said += " " + setting.say("layers.alt.open", length=words)
     return said

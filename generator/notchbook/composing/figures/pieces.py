@@ -1,7 +1,7 @@
 """The pieces view: all that is cut, in miniature and at one scale, as it might lie on a table.
 
 Keys: ``pieces``, where not all of them are meant. It shows shapes and says names, no numbers; the
-figure takes 150 × 105 mm at most. It opens a recipe, and stands on the cover of its booklet.
+figure takes 100 × 78 mm at most. It opens a recipe, and stands on the cover of its booklet.
 """
 
 from __future__ import annotations
@@ -18,9 +18,9 @@ from notchbook.drafting.geometry.path import Box, Point, bounds
 from notchbook.problems import ContentError, Problem
 from notchbook.reading.recipe import FigureRule
 
-WIDEST = 150.0
-HIGHEST = 105.0
-_GAP = 6.0
+WIDEST = 100.0
+HIGHEST = 78.0
+_GAP = 5.0
 """Between two pieces, mm."""
 _NAME = 3.2
 """Type of the names, mm; a line of them stands below each piece."""

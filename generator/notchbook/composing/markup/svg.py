@@ -1,5 +1,7 @@
 """A drawing as SVG text: 1 unit is 1 mm, arcs stay arcs, and the same drawing gives the same bytes.
 
+Authors' plain words get printers' quotation marks here, as they do on pages.
+
 Only presentation attributes are used, so that a file stands alone and a page's style sheet still
 has the last word. Arcs are split at 45° or less: printers' software turns each stretch into one
 cubic, which then misses the circle by less than 0.001 mm.
@@ -20,6 +22,7 @@ import svgwrite.text  # type: ignore[import-untyped]
 from notchbook.composing.drawing import Drawing, Fill, Group, Item, Stroke, Text
 from notchbook.composing.setting import Setting
 from notchbook.composing.symbols import BLACK, PENS, TYPES, WASHES, Wash
+from notchbook.composing.values import curled
 from notchbook.drafting.geometry.path import Arc, Cubic, Line, Path, Point, Segment
 
 _EIGHTH = math.tau / 8
@@ -98,7 +101,7 @@ class _Words(svgwrite.base.BaseElement):  # type: ignore[misc]
 
     def get_xml(self) -> ElementTree.Element:
         xml: ElementTree.Element = super().get_xml()
-        xml.text = self.words
+        xml.text = _curled(self.words)
         return xml
 
 
@@ -154,7 +157,8 @@ def _path(
 
 def _text(item: Text, held: Setting | None) -> svgwrite.base.BaseElement:
     look = TYPES[item.role]
-    element = svgwrite.text.Text(item.text, debug=False)
+    words = _curled(item.text)
+    element = svgwrite.text.Text(words, debug=False)
     element["class"] = look.classes
     element["x"], element["y"] = number(item.at.real), number(item.at.imag)
     element["font-size"] = number(item.size)
@@ -165,9 +169,13 @@ def _text(item: Text, held: Setting | None) -> svgwrite.base.BaseElement:
     if number(item.angle) != "0":
         element["transform"] = f"rotate({number(item.angle)} {_point(item.at)})"
     if held is not None:
-        element["textLength"] = number(held.width(item.text, item.size, look.weight))
+        element["textLength"] = number(held.width(words, item.size, look.weight))
         element["lengthAdjust"] = "spacingAndGlyphs"
     return element
+
+
+def _curled(words: str) -> str:
+    return str(curled(words))
 
 
 def _pattern(wash: Wash, name: str) -> svgwrite.base.BaseElement:

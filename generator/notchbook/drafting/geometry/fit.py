@@ -45,8 +45,8 @@ def _halve(
     middle = at(t)
     piece = laid(start, end, middle[0], t1 - t0)
     q, leave, arrive, r = piece.start, piece.leave, piece.arrive, piece.end
-    # The miss is at its largest a little beside the quarters, up to a tenth more than there.
-    within = 0.9 * tolerance
+    # The miss is at its largest a little beside the quarters, up to a quarter more than there.
+    within = 0.8 * tolerance
     if (
         abs((q + r + 3 * (leave + arrive)) / 8 - middle[0]) <= within
         and _near((27 * (q + leave) + 9 * arrive + r) / 64, at, (t0 + t) / 2, t1 - t0, within)

@@ -13,6 +13,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from notchbook.drafting.draft import Piece
+from notchbook.drafting.geometry.cells import inside, touched
 from notchbook.drafting.geometry.path import Path, Point
 
 Region = tuple[Path, ...]
@@ -65,54 +66,25 @@ def raster(
     left = min(p.real for region in turned for loop in region for p in loop) - grow
     top = min(p.imag for region in turned for loop in region for p in loop) - grow
     bottom = max(p.imag for region in turned for loop in region for p in loop) + grow
-    rows = [0] * max(math.ceil((bottom - top) / height), 1)
+    count = max(math.ceil((bottom - top) / height), 1)
+    rows = [0] * count
     for region in turned:
-        crossings: list[list[float]] = [[] for _ in rows]
-        for loop in region:
-            ends = [((p.real - left) / width, (p.imag - top) / height) for p in loop]
-            _trace(ends, (grow / width, grow / height), rows, crossings)
-        for number, found in enumerate(crossings):
-            found.sort()
-            for enter, leave in zip(found[::2], found[1::2], strict=True):
-                rows[number] |= _run(int(enter), int(leave))
+        sides = [
+            (
+                (a.real - left) / width,
+                (a.imag - top) / height,
+                (b.real - left) / width,
+                (b.imag - top) / height,
+            )
+            for loop in region
+            for a, b in zip(loop, (*loop[1:], loop[0]), strict=True)
+        ]
+        for cells in (touched(sides, count, (grow / width, grow / height)), inside(sides, count)):
+            rows = [row | more for row, more in zip(rows, cells, strict=True)]
     # 0 aside, the numbers that many powers of two divide come first: the middle, the quarters …
-    spread = sorted(range(len(rows)), key=lambda number: (-(number & -number), number))
+    spread = sorted(range(count), key=lambda number: (-(number & -number), number))
     columns = max(row.bit_length() for row in rows)
     return Raster(tuple(rows), tuple(spread), columns, turn, complex(-left, -top))
-
-
-def _trace(
-    ends: Sequence[tuple[float, float]],
-    grow: tuple[float, float],
-    rows: list[int],
-    crossings: list[list[float]],
-) -> None:
-    """Set the cells one loop passes through, in units of cells, and note where it crosses the
-    middle of each row: what lies between two crossings is inside."""
-    grow_x, grow_y = grow
-    last = len(rows) - 1
-    x0, y0 = ends[-1]
-    for x1, y1 in ends:
-        (ax, ay), (bx, by) = ((x0, y0), (x1, y1)) if y0 <= y1 else ((x1, y1), (x0, y0))
-        slope = (bx - ax) / (by - ay) if by > ay else 0.0
-        first, final = max(int(ay - grow_y), 0), min(int(by + grow_y), last)
-        for row in range(first, final + 1):
-            # The stretch of this side within reach of the row.
-            high, low = max(row - grow_y, ay), min(row + 1 + grow_y, by)
-            enter, leave = (
-                (ax + (high - ay) * slope, ax + (low - ay) * slope) if slope else (ax, bx)
-            )
-            if enter > leave:
-                enter, leave = leave, enter
-            rows[row] |= _run(int(enter - grow_x), int(leave + grow_x))
-            if ay <= row + 0.5 < by:
-                crossings[row].append(ax + (row + 0.5 - ay) * slope)
-        x0, y0 = x1, y1
-
-
-def _run(first: int, last: int) -> int:
-    """Bits ``first`` to ``last`` set, both counted."""
-    return ((2 << (last - first)) - 1) << first
 
 
 def free(made: Raster, table: Sequence[int], down: int, wanted: int) -> int:

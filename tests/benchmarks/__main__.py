@@ -1,0 +1,235 @@
+"""What it costs, as ratios taken in one run: ``make bench`` prints the table.
+
+Seconds differ from machine to machine and from hour to hour; the ratio of two things timed side by
+side differs little. Nothing here is a test, and nothing fails.
+"""
+
+from __future__ import annotations
+
+import gc
+import multiprocessing
+import statistics
+import subprocess
+import sys
+import tempfile
+import time
+from collections.abc import Callable
+from concurrent.futures import ProcessPoolExecutor
+from math import ceil
+from pathlib import Path
+from typing import NamedTuple
+
+from notchbook.composing.figures import draw_figure
+from notchbook.composing.paper import PAPERS
+from notchbook.composing.plates import figure_rules
+from notchbook.composing.taping import HEADER
+from notchbook.drafting.engine import draft
+from notchbook.drafting.geometry.path import bounds
+from notchbook.drafting.packing.raster import outermost
+from notchbook.drafting.packing.sheets import arrange
+from notchbook.drafting.truing import check
+from notchbook.gathering.recipes import find_recipe, gather_recipes
+from notchbook.gathering.source import Typefaces
+from notchbook.pressing.manuscript import read_manuscript
+from notchbook.pressing.pdf import Kind, Printer
+from notchbook.pressing.press import press
+from notchbook.pressing.size import compose
+from notchbook.pressing.workers import cores
+from notchbook.reading.read import read_recipe
+
+CONTENT = Path(__file__).parents[2] / "content"
+HAT = "lamplighters-hat"
+
+Document = tuple[str, Kind]
+
+
+class Row(NamedTuple):
+    """One line of the table."""
+
+    what: str
+    measured: str
+    beside: str
+    ratio: float
+    aim: str
+
+
+def main() -> None:
+    """Measure everything and print the table."""
+    rows = [*starting(), *drafting(), *reading(), *figures(), *sheets(), *pressing()]
+    wide = [max(len(row[k]) for row in rows) for k in range(3)]
+    for row in rows:
+        told = [f"{text:<{width}}" for text, width in zip(row[:3], wide, strict=True)]
+        print("  ".join([*told, f"{row.ratio:6.2f}", row.aim]))
+
+
+# A whole press run, against what WeasyPrint alone needs to print the same HTML.
+
+
+def pressing() -> list[Row]:
+    """WeasyPrint is measured before and after, since machines warm up and slow down."""
+    jobs = cores()
+    documents, typefaces = stored()
+    before = printing(documents, typefaces, jobs)
+    with tempfile.TemporaryDirectory() as folder:
+        began = time.perf_counter()
+        press(CONTENT, Path(folder) / "site", None, jobs, lambda total: lambda: None)
+        whole = time.perf_counter() - began
+    floor = (before + printing(documents, typefaces, jobs)) / 2
+    what = f"a whole press run, {jobs} processes"
+    beside = f"{floor:.1f} s for WeasyPrint's {len(documents)} documents"
+    return [Row(what, f"{whole:.1f} s", beside, whole / floor, "aim: 1.2 or less")]
+
+
+def stored() -> tuple[list[Document], Typefaces]:
+    """All HTML that a press run of the demo prints, longest documents first."""
+    manuscript = read_manuscript(CONTENT, lambda: gather_recipes(CONTENT))
+    sheets: list[Document] = []
+    booklets: list[Document] = []
+    for recipe in manuscript.recipes.values():
+        for size in recipe.sizes:
+            made = compose(recipe, size, manuscript.setting)
+            sheets += [(html, "sheets") for html in made.sheets.values()]
+            booklets += [(html, "booklet") for html in made.booklets.values()]
+    return [*booklets, *sheets], manuscript.setting.typefaces
+
+
+def printing(documents: list[Document], typefaces: Typefaces, jobs: int) -> float:
+    """Seconds until as many warm processes as a press run uses have printed all documents."""
+    context = multiprocessing.get_context("spawn")
+    ready = context.Barrier(jobs)
+    with ProcessPoolExecutor(jobs, context, _warm, (typefaces, documents[0], ready)) as pool:
+        list(pool.map(_wait, range(jobs)))
+        began = time.perf_counter()
+        list(pool.map(_print, documents))
+        return time.perf_counter() - began
+
+
+_printers: list[tuple[Printer, Callable[[], int]]] = []
+
+
+def _warm(
+    typefaces: Typefaces, document: Document, ready: multiprocessing.synchronize.Barrier
+) -> None:
+    gc.set_threshold(50_000, 20, 50)  # as in a press run
+    printer = Printer(typefaces)
+    printer.pdf(*document)
+    _printers.append((printer, ready.wait))
+
+
+def _wait(number: int) -> None:
+    _printers[0][1]()
+
+
+def _print(document: Document) -> None:
+    _printers[0][0].pdf(*document)
+
+
+# The engine.
+
+
+def drafting() -> list[Row]:
+    """One size drafted and trued from a read recipe, nothing kept from one time to the next."""
+    recipe = read_recipe(find_recipe(CONTENT, HAT))
+    size = recipe.sizes[len(recipe.sizes) // 2]
+    seconds = median(lambda: check(draft(recipe, size)), 100)
+    beside = median(loop, 100)
+    told = f"{beside * 1000:.1f} ms for a loop of 100 000"
+    what = "drafting and truing one size"
+    return [Row(what, f"{seconds * 1000:.1f} ms", told, seconds / beside, "aim: under 5 ms")]
+
+
+def reading() -> list[Row]:
+    """The hat's recipe, from bytes to the whole of it."""
+    source = find_recipe(CONTENT, HAT)
+    seconds, beside = median(lambda: read_recipe(source), 10), median(loop, 20)
+    size = len(source.files["recipe.md"]) / 1000
+    told = f"{beside * 1000:.1f} ms for a loop of 100 000"
+    what = f"reading the hat, {size:.0f} kB"
+    return [Row(what, f"{seconds * 1000:.0f} ms", told, seconds / beside, "")]
+
+
+def figures() -> list[Row]:
+    """Every figure of the hat, and the median of each view."""
+    manuscript = read_manuscript(CONTENT, lambda: (find_recipe(CONTENT, HAT),))
+    (recipe,) = manuscript.recipes.values()
+    made = draft(recipe, recipe.sizes[len(recipe.sizes) // 2])
+    beside = median(loop, 20)
+    seconds: dict[str, list[float]] = {}
+    for rule in figure_rules(recipe):
+        time_ = median(lambda rule=rule: draw_figure(made, rule, manuscript.setting), 5)
+        seconds.setdefault(rule.view.value, []).append(time_)
+    return [
+        Row(
+            f"drawing a figure, {view}",
+            f"{statistics.median(times) * 1000:.0f} ms",
+            f"{beside * 1000:.1f} ms for a loop of 100 000",
+            statistics.median(times) / beside,
+            "",
+        )
+        for view, times in sorted(seconds.items())
+    ]
+
+
+def sheets() -> list[Row]:
+    """How many sheets the hat takes, against laying its pieces side by side from the left, and
+    against what their area would need if paper could be poured."""
+    recipe = read_recipe(find_recipe(CONTENT, HAT))
+    made = draft(recipe, recipe.sizes[len(recipe.sizes) // 2])
+    pieces = {name: outermost(piece) for name, piece in made.pieces.items()}
+    outlines = [regions[0] for regions in pieces.values()]
+    rows = []
+    for paper in (PAPERS["a4"], PAPERS["letter"]):
+        width, height = paper.width - 2 * paper.margin, paper.height - 2 * paper.margin - HEADER
+        used = len(arrange(pieces, width, height).used)
+        boxes = [bounds(list(region)) for region in outlines]
+        plain = sum(ceil(box.width / width) * ceil(box.height / height) for box in boxes)
+        area = sum(path.area() for region in outlines for path in region)
+        least = ceil(area / (width * height))
+        beside = f"{plain} side by side, {least} by area"
+        rows.append(Row(f"sheets of {paper.name}", f"{used}", beside, used / plain, ""))
+    return rows
+
+
+# The command line.
+
+
+def starting() -> list[Row]:
+    """``notchbook --help`` against the least that click can do."""
+    command = "import click; click.command()(lambda: None)(['--help'], standalone_mode=False)"
+    own = quickest([str(Path(sys.executable).with_name("notchbook")), "--help"])
+    least = quickest([sys.executable, "-c", command])
+    told = f"{least * 1000:.0f} ms for click alone"
+    return [Row("notchbook --help", f"{own * 1000:.0f} ms", told, own / least, "aim: under 1.5")]
+
+
+def quickest(command: list[str], times: int = 12) -> float:
+    """The shortest time a command took, seconds."""
+    found = []
+    for _ in range(times):
+        began = time.perf_counter()
+        subprocess.run(command, check=True, capture_output=True)
+        found.append(time.perf_counter() - began)
+    return min(found)
+
+
+def median(work: Callable[[], object], times: int) -> float:
+    """The median time of some work, seconds of this process, once it has been done to warm up."""
+    work()
+    found = []
+    for _ in range(times):
+        began = time.process_time()
+        work()
+        found.append(time.process_time() - began)
+    return statistics.median(found)
+
+
+def loop() -> int:
+    """A yardstick: what Python itself takes for something fixed."""
+    total = 0
+    for number in range(100_000):
+        total += number * number
+    return total
+
+
+if __name__ == "__main__":
+    main()

@@ -1,0 +1,81 @@
+"""One real Chromium for all these tests, and the demo site in a subfolder of a host."""
+
+from __future__ import annotations
+
+import shutil
+import threading
+from collections.abc import Callable, Iterator
+from functools import partial
+from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import Browser, Page, sync_playwright
+
+from tests.browser.pages import FOLDER
+
+Open = Callable[..., Page]
+
+
+@pytest.fixture(scope="session")
+def browser() -> Iterator[Browser]:
+    """Chromium, started once."""
+    path = shutil.which("chromium") or shutil.which("google-chrome")
+    assert path, "These tests need Chromium: see tools/system-libraries."
+    with sync_playwright() as playwright:
+        browser = playwright.chromium.launch(executable_path=path)
+        yield browser
+        browser.close()
+
+
+@pytest.fixture
+def open_page(browser: Browser) -> Iterator[Open]:
+    """Opens an address in a fresh browser profile. Settings of Playwright's ``new_context``, such
+    as ``color_scheme``, may be given. The page is there when its fonts are."""
+    contexts = []
+
+    def opened(address: str, **settings: object) -> Page:
+        context = browser.new_context(**settings)  # type: ignore[arg-type]
+        contexts.append(context)
+        page = context.new_page()
+        page.goto(address)
+        page.evaluate("document.fonts.ready.then(() => true)")
+        return page
+
+    yield opened
+    for context in contexts:
+        context.close()
+
+
+class _Host(SimpleHTTPRequestHandler):
+    """A plain host of files, the site in a subfolder. For nothing it shows the site's 404.html."""
+
+    def do_GET(self) -> None:
+        if not self.path.startswith(FOLDER):
+            self.send_error(404)
+            return
+        self.path = self.path.removeprefix(FOLDER.rstrip("/"))
+        super().do_GET()
+
+    def send_error(self, code: int, message: str | None = None, explain: str | None = None) -> None:
+        body = (Path(self.directory) / "404.html").read_bytes()
+        self.send_response(code)
+        self.send_header("Content-Type", "text/html")
+        self.send_header("Content-Length", str(len(body)))
+        self.end_headers()
+        self.wfile.write(body)
+
+    def log_message(self, format: str, *args: object) -> None:
+        """Say nothing."""
+
+
+@pytest.fixture(scope="session")
+def served(demo_site: Path) -> Iterator[str]:
+    """The address of the demo site on a host, in a subfolder."""
+    server = ThreadingHTTPServer(("127.0.0.1", 0), partial(_Host, directory=str(demo_site)))
+    thread = threading.Thread(target=server.serve_forever, daemon=True)
+    thread.start()
+    yield f"http://127.0.0.1:{server.server_port}{FOLDER}"
+    server.shutdown()
+    thread.join()
+    server.server_close()
