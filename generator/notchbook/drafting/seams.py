@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping, Sequence
-from itertools import accumulate
 
 from notchbook.drafting.draft import Notch, Seam
 from notchbook.drafting.shape import Edge, Flat
@@ -65,27 +64,31 @@ def _side_notches(
     count: int,
     reach: Mapping[tuple[str, str], float],
 ) -> list[tuple[str, Notch]]:
-    ends = list(accumulate(edge.path.length() for edge in edges))
-    total = ends[-1]
+    lengths = [edge.path.length() for edge in edges]
+    count_of = count if seam.round else count + 1
     found: list[tuple[str, Notch]] = []
-    for share in notch_shares(count, seam.round):
-        distance = share * total
-        index = next(i for i, end in enumerate(ends) if distance < end)
-        edge, name = edges[index], names[index]
-        along = distance - (ends[index - 1] if index else 0.0)
-        if along < 1e-6 and not edge.path.closed:
-            continue
-        at, way = edge.path.at(along)
-        notch = Notch(
-            edge=edge.name,
-            seam=seam.name,
-            number=round(min(share, 1 - share) * (count if seam.round else count + 1)),
-            at=at,
-            out=way * -1j,
-            strokes=2 if share == 0.0 else 1,
-            reach=max(reach[name.piece, edge.name], 0.0),
-        )
-        found.append((name.piece, notch))
+    start = 0.0
+    for name, edge, length in zip(names, edges, lengths, strict=True):
+        # Distances along this edge; at its ends only where the edge itself is closed.
+        least = 0.0 if edge.path.closed else 1e-6
+        here = [
+            (share, along)
+            for share in notch_shares(count, seam.round)
+            if least <= (along := share * math.fsum(lengths) - start) < length
+        ]
+        places = edge.path.places(along for _, along in here)
+        for (share, _), (at, way) in zip(here, places, strict=True):
+            notch = Notch(
+                edge=edge.name,
+                seam=seam.name,
+                number=round(min(share, 1 - share) * count_of),
+                at=at,
+                out=way * -1j,
+                strokes=2 if share == 0.0 else 1,
+                reach=max(reach[name.piece, edge.name], 0.0),
+            )
+            found.append((name.piece, notch))
+        start += length
     return found
 
 

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import cmath
 import math
-from collections.abc import Iterator
+from bisect import bisect_right
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
-from itertools import pairwise
+from itertools import accumulate, pairwise
 
 Point = complex
 
@@ -268,30 +269,28 @@ class Path:
         """Signed area, mm², of a closed path: positive when it runs clockwise as seen."""
         return math.fsum(segment.area() for segment in self.segments)
 
-    def _locate(self, distance: float) -> tuple[Segment, float]:
-        left = distance
-        for segment in self.segments[:-1]:
-            length = segment.length()
-            if left < length:
-                return segment, segment.share_at(left)
-            left -= length
-        last = self.segments[-1]
-        return last, min(last.share_at(left), 1.0)
+    def places(self, distances: Iterable[float]) -> list[tuple[Point, complex]]:
+        """Point and unit direction of travel at each of some distances (mm) along the path."""
+        ends = list(accumulate(segment.length() for segment in self.segments))
+        found = []
+        for distance in distances:
+            index = min(bisect_right(ends, distance), len(ends) - 1)
+            segment = self.segments[index]
+            t = min(segment.share_at(distance - (ends[index - 1] if index else 0.0)), 1.0)
+            found.append((segment.point(t), segment.tangent(t)))
+        return found
 
     def at(self, distance: float) -> tuple[Point, complex]:
         """Point and unit direction of travel ``distance`` mm along the path, found together."""
-        segment, t = self._locate(distance)
-        return segment.point(t), segment.tangent(t)
+        return self.places([distance])[0]
 
     def point_at(self, distance: float) -> Point:
         """The point ``distance`` mm along the path."""
-        segment, t = self._locate(distance)
-        return segment.point(t)
+        return self.at(distance)[0]
 
     def tangent_at(self, distance: float) -> complex:
         """Unit direction of travel ``distance`` mm along the path."""
-        segment, t = self._locate(distance)
-        return segment.tangent(t)
+        return self.at(distance)[1]
 
     def reversed(self) -> Path:
         """The same path travelled the other way."""
