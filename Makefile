@@ -20,7 +20,7 @@ gallery: .venv/made
 
 bench: .venv/made
 	tools/system-libraries press
-	$(bin)/pytest tests/benchmarks -s
+	$(bin)/python -m tests.benchmarks
 
 .venv/made: pyproject.toml constraints.txt
 	$(python) -m venv .venv

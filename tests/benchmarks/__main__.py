@@ -6,15 +6,12 @@ side differs little. Nothing here is a test, and nothing fails.
 
 from __future__ import annotations
 
-import gc
-import multiprocessing
 import statistics
 import subprocess
 import sys
 import tempfile
 import time
 from collections.abc import Callable
-from concurrent.futures import ProcessPoolExecutor
 from math import ceil
 from pathlib import Path
 from typing import NamedTuple
@@ -28,19 +25,15 @@ from notchbook.drafting.geometry.path import bounds
 from notchbook.drafting.packing.raster import outermost
 from notchbook.drafting.packing.sheets import arrange
 from notchbook.drafting.truing import check
-from notchbook.gathering.recipes import find_recipe, gather_recipes
-from notchbook.gathering.source import Typefaces
+from notchbook.gathering.recipes import find_recipe
 from notchbook.pressing.manuscript import read_manuscript
-from notchbook.pressing.pdf import Kind, Printer
 from notchbook.pressing.press import press
-from notchbook.pressing.size import compose
 from notchbook.pressing.workers import cores
 from notchbook.reading.read import read_recipe
+from tests.benchmarks.printing import printing, stored
 
 CONTENT = Path(__file__).parents[2] / "content"
 HAT = "lamplighters-hat"
-
-Document = tuple[str, Kind]
 
 
 class Row(NamedTuple):
@@ -68,7 +61,7 @@ def main() -> None:
 def pressing() -> list[Row]:
     """WeasyPrint is measured before and after, since machines warm up and slow down."""
     jobs = cores()
-    documents, typefaces = stored()
+    documents, typefaces = stored(CONTENT)
     before = printing(documents, typefaces, jobs)
     with tempfile.TemporaryDirectory() as folder:
         began = time.perf_counter()
@@ -78,50 +71,6 @@ def pressing() -> list[Row]:
     what = f"a whole press run, {jobs} processes"
     beside = f"{floor:.1f} s for WeasyPrint's {len(documents)} documents"
     return [Row(what, f"{whole:.1f} s", beside, whole / floor, "aim: 1.2 or less")]
-
-
-def stored() -> tuple[list[Document], Typefaces]:
-    """All HTML that a press run of the demo prints, longest documents first."""
-    manuscript = read_manuscript(CONTENT, lambda: gather_recipes(CONTENT))
-    sheets: list[Document] = []
-    booklets: list[Document] = []
-    for recipe in manuscript.recipes.values():
-        for size in recipe.sizes:
-            made = compose(recipe, size, manuscript.setting)
-            sheets += [(html, "sheets") for html in made.sheets.values()]
-            booklets += [(html, "booklet") for html in made.booklets.values()]
-    return [*booklets, *sheets], manuscript.setting.typefaces
-
-
-def printing(documents: list[Document], typefaces: Typefaces, jobs: int) -> float:
-    """Seconds until as many warm processes as a press run uses have printed all documents."""
-    context = multiprocessing.get_context("spawn")
-    ready = context.Barrier(jobs)
-    with ProcessPoolExecutor(jobs, context, _warm, (typefaces, documents[0], ready)) as pool:
-        list(pool.map(_wait, range(jobs)))
-        began = time.perf_counter()
-        list(pool.map(_print, documents))
-        return time.perf_counter() - began
-
-
-_printers: list[tuple[Printer, Callable[[], int]]] = []
-
-
-def _warm(
-    typefaces: Typefaces, document: Document, ready: multiprocessing.synchronize.Barrier
-) -> None:
-    gc.set_threshold(50_000, 20, 50)  # as in a press run
-    printer = Printer(typefaces)
-    printer.pdf(*document)
-    _printers.append((printer, ready.wait))
-
-
-def _wait(number: int) -> None:
-    _printers[0][1]()
-
-
-def _print(document: Document) -> None:
-    _printers[0][0].pdf(*document)
 
 
 # The engine.

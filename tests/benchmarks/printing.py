@@ -1,0 +1,61 @@
+"""What WeasyPrint alone needs to print what a press run prints."""
+
+from __future__ import annotations
+
+import gc
+import multiprocessing
+import time
+from concurrent.futures import ProcessPoolExecutor
+from multiprocessing.synchronize import Barrier
+from pathlib import Path
+
+from notchbook.gathering.recipes import gather_recipes
+from notchbook.gathering.source import Typefaces
+from notchbook.pressing.manuscript import read_manuscript
+from notchbook.pressing.pdf import Kind, Printer
+from notchbook.pressing.size import compose
+
+Document = tuple[str, Kind]
+
+
+def stored(content: Path) -> tuple[list[Document], Typefaces]:
+    """All HTML that a press run of the demo prints, longest documents first."""
+    manuscript = read_manuscript(content, lambda: gather_recipes(content))
+    sheets: list[Document] = []
+    booklets: list[Document] = []
+    for recipe in manuscript.recipes.values():
+        for size in recipe.sizes:
+            made = compose(recipe, size, manuscript.setting)
+            sheets += [(html, "sheets") for html in made.sheets.values()]
+            booklets += [(html, "booklet") for html in made.booklets.values()]
+    return [*booklets, *sheets], manuscript.setting.typefaces
+
+
+def printing(documents: list[Document], typefaces: Typefaces, jobs: int) -> float:
+    """Seconds until as many warm processes as a press run uses have printed all documents."""
+    context = multiprocessing.get_context("spawn")
+    ready = context.Barrier(jobs)
+    with ProcessPoolExecutor(jobs, context, _warm, (typefaces, documents[0], ready)) as pool:
+        list(pool.map(_wait, range(jobs)))
+        began = time.perf_counter()
+        list(pool.map(_print, documents))
+        return time.perf_counter() - began
+
+
+_held: list[tuple[Printer, Barrier]] = []
+"""In a worker alone."""
+
+
+def _warm(typefaces: Typefaces, document: Document, ready: Barrier) -> None:
+    gc.set_threshold(50_000, 20, 50)  # as in a press run
+    printer = Printer(typefaces)
+    printer.pdf(*document)
+    _held.append((printer, ready))
+
+
+def _wait(number: int) -> None:
+    _held[0][1].wait()
+
+
+def _print(document: Document) -> None:
+    _held[0][0].pdf(*document)
