@@ -78,7 +78,7 @@ def compose(recipe: Recipe, size: Size, setting: Setting) -> Composed:
             draft=made,
             plates=plates,
             lays=lays,
-            pattern=svg(pattern(made, setting), standalone=True),
+            pattern=svg(pattern(made, setting), standalone=True, setting=setting),
             record=record(made, lays),
             sheets={
                 f"sheets-{paper}.pdf": sheets_html(made, PAPERS[paper], setting) for paper in papers

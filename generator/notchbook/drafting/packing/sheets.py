@@ -23,7 +23,7 @@ GAP = 10.0
 free along the edge of the grid."""
 
 _CELL = 7.0
-_TURNS = 12
+_TURNS = 8
 _STRIDE = 64
 """Sheets are bits too: the one in column c of row r is bit 64 r + c."""
 
