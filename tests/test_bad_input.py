@@ -7,11 +7,12 @@ from typing import NamedTuple
 
 import pytest
 
+from notchbook.composing.chapters import check_care
 from notchbook.composing.figures import check_figure
 from notchbook.composing.plates import figure_rules
 from notchbook.drafting.engine import draft
+from notchbook.drafting.truing import true
 from notchbook.gathering.source import Source
-from notchbook.pressing.manuscript import faults_of
 from notchbook.problems import ContentError, Problem
 from notchbook.reading.read import read_recipe
 from tests.composing.sample import setting
@@ -46,6 +47,26 @@ BAD = {
     ),
     "a misspelt name": Bad(
         "rim: head + tau", "rim: hed + tau", "hed + tau", "“hed”", "Did you mean “head”?"
+    ),
+    "a misspelt name in a piece": Bad(
+        "inner: rim", "inner: rimm", "rimm", "“rimm”", "Did you mean “rim”?"
+    ),
+    "a misspelt piece in a piece": Bad(
+        "inner: rim", "inner: length(crwn.rim)", "length(crwn", "“crwn”", "Did you mean “crown”?"
+    ),
+    "a time that is a length": Bad("time: 2 h", "time: head", "head\n", "a time belongs", "units"),
+    "cloths that need each other": Bad(
+        "thickness: 0.8 mm", "thickness: shell.thickness", "shell: {title", "circle", "Give one"
+    ),
+    "a cloth nothing is cut from": Bad(
+        "cloths:\n",
+        "cloths:\n  felt: {title: felt, thickness: 1 mm, widths: [90 cm]}\n",
+        "felt: {title",
+        "No piece is cut from",
+        "delete it",
+    ),
+    "a pattern smaller all round than it is sewn": Bad(
+        "allowance: 12 mm", "allowance: -1 cm", "-1 cm", "out of reach", "between 0 mm"
     ),
     "a missing value": Bad("    usual: 57 cm\n", "", "head:", "“usual”", "usual:"),
     "a length and an area": Bad(
@@ -125,7 +146,7 @@ def problems_of(text: str) -> tuple[Problem, ...]:
         made = read_recipe(Source("wick-hat", "wick-hat", {"recipe.md": text.encode()}))
     except ContentError as error:
         return error.problems
-    found = faults_of(made, SETTING)
+    found = check_care(made, SETTING.catalogue) or true(made)
     if found:
         return found
     drawn = draft(made, made.sizes[0])

@@ -10,8 +10,9 @@ from itertools import product
 from notchbook.composing.drawing import Fill, Item, Stroke, Text
 from notchbook.composing.numbers import Pair
 from notchbook.composing.pairs import ordered, slashed
-from notchbook.composing.piece_drawing import arrowhead, reads, upright
+from notchbook.composing.piece_drawing import arrowhead
 from notchbook.composing.piece_text import Block, Run
+from notchbook.composing.piece_words import reads, upright
 from notchbook.composing.placing import (
     Lines,
     Tile,

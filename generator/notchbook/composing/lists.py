@@ -135,7 +135,7 @@ def cut_rows(draft: Draft, setting: Setting, values: Values) -> tuple[CutRow, ..
             draft.recipe.cloths[cloth].title.value,
             count,
             _allowance(piece.cut_line(cloth), piece, setting, values),
-            len(piece.notches),
+            piece.marks,
         )
         for piece in draft.pieces.values()
         for cloth, count in piece.counts.items()

@@ -75,7 +75,7 @@ def _piece(piece: Piece) -> dict[str, object]:
             }
             for line in piece.cut_lines
         ],
-        "notches": len(piece.notches),
+        "notches": piece.marks,
     }
 
 

@@ -1,1 +1,1 @@
-"""Recipe, measures and choices to a draft: exact geometry, seams, notches, quantities. Pure."""
+"""Recipe, measures to a draft: exact geometry, seams, notches, quantities. Pure."""

@@ -51,6 +51,11 @@ class Piece:
     cut_lines: tuple[CutLine, ...]
     notches: tuple[Notch, ...]
 
+    @property
+    def marks(self) -> int:
+        """How many places are notched: where notches of two seams fall together, one."""
+        return len({(n.edge, round(n.at.real), round(n.at.imag)) for n in self.notches})
+
     def cut_line(self, cloth: str) -> CutLine:
         """The line to cut for one cloth."""
         return next(line for line in self.cut_lines if cloth in line.cloths)
@@ -99,7 +104,8 @@ class Lay:
 
 @dataclass(frozen=True, slots=True)
 class Draft:
-    """One recipe drafted for one body. ``values`` holds every measure and working."""
+    """One recipe drafted for one body. ``values`` holds every measure, working
+    and property of a cloth by its name in formulas."""
 
     recipe: Recipe
     size: Size

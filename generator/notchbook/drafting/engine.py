@@ -7,20 +7,29 @@ is reported once; whatever needs it stays silent.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Collection, Mapping
 from dataclasses import replace
 from functools import partial
 from typing import TypeVar
 
 from notchbook.drafting.allowance import AllowanceError, cut_lines
 from notchbook.drafting.draft import Draft, Notch, Piece, Seam
-from notchbook.drafting.seams import measure_seam, notches_of, without_twins
+from notchbook.drafting.seams import measure_seam, notches_of
 from notchbook.drafting.shape import Flat, Refusal, Shape
 from notchbook.drafting.signature import arguments, place_of, shape_of
-from notchbook.problems import ContentError, Problem, suggestion
+from notchbook.problems import ContentError, Place, Problem, suggestion
 from notchbook.reading.arithmetic import evaluate, holds
 from notchbook.reading.formula import Formula, Geometry, Name, parse
-from notchbook.reading.quantity import AREA, LENGTH, VOLUME, Dimension, Quantity, describe
+from notchbook.reading.quantity import (
+    AREA,
+    LENGTH,
+    RATIO,
+    TIME,
+    VOLUME,
+    Dimension,
+    Quantity,
+    describe,
+)
 from notchbook.reading.recipe import Cut, Limit, PieceRule, Recipe, Scalar, Size
 
 T = TypeVar("T")
@@ -42,9 +51,7 @@ def evaluate_in(made: Draft, formula: Formula) -> Quantity:
         if isinstance(node, Geometry):
             piece = made.pieces[node.piece]
             return _read_geometry(node, Shape(piece.flat, piece.form, piece.moves))
-        if node.name in made.values:
-            return made.values[node.name]
-        return evaluate(_cloth_property(made.recipe, node.name).tree, look_up)
+        return made.values[node.name]
 
     return evaluate(formula.tree, look_up)
 
@@ -78,6 +85,18 @@ class _Desk:
         measures = {name: self._try(partial(self.value, name)) for name in recipe.measures}
         for name in recipe.workings:
             self._try(partial(self.value, name))
+        for cloth in recipe.cloths.values():
+            for key in ("thickness", "shrinkage"):
+                self._try(partial(self.value, f"{cloth.name}.{key}"))
+            for width in cloth.widths:
+                self._try(partial(self._within, width, LENGTH, 100, 1e4, "between 10 cm and 10 m"))
+        self._try(
+            partial(self._within, recipe.allowance, LENGTH, 0, 200, "between 0 mm and 200 mm")
+        )
+        times = (recipe.time, *(stage.time for stage in recipe.stages))
+        for time in times:
+            if time:
+                self._try(partial(self.work_out, time, TIME))
         for limit in recipe.limits:
             if self.keeps(limit) is False:
                 what = f"These measures don't go together ({limit.require.text}): {limit.say}"
@@ -96,7 +115,7 @@ class _Desk:
             pieces, seams = self.join(pieces)
         if self.problems:
             raise ContentError(self.problems)
-        values = {n: self.values[n] for n in (*recipe.measures, *recipe.workings)}
+        values = dict(self.values)
         kept = {name: value.value for name, value in measures.items() if value is not None}
         return Draft(recipe, self.size, kept, values, pieces, seams, notions)
 
@@ -119,7 +138,7 @@ class _Desk:
         if key in self.asking:
             circle = [*self.asking[self.asking.index(key) :], key]
             self.failed.update(circle)
-            place = (self.recipe.workings.get(key) or self.recipe.pieces[key.split()[-1]]).place
+            place = _place_of(self.recipe, key)
             what = f"These need each other in a circle: {' → '.join(circle)}."
             remedy = "Give one of them a value that does not depend on the others."
             raise ContentError([Problem(place, what, remedy)])
@@ -135,7 +154,7 @@ class _Desk:
             self.asking.pop()
 
     def value(self, name: str) -> Quantity:
-        """A measure or a working."""
+        """A measure, a working, or a property of a cloth (``shell.thickness``)."""
         if name not in self.values:
             self.values[name] = self._ask(name, lambda: self._work_out_value(name))
         return self.values[name]
@@ -143,6 +162,8 @@ class _Desk:
     def _work_out_value(self, name: str) -> Quantity:
         if name in self.recipe.workings:
             return self.work_out(self.recipe.workings[name].formula)
+        if "." in name:
+            return self._cloth_property(name)
         measure = self.recipe.measures[name]
         formula = self.size.measures.get(name, measure.usual)
         found = self.work_out(formula)
@@ -155,6 +176,22 @@ class _Desk:
             what = f"{measure.title} {formula.text} is out of range."
             remedy = f"Give it between {measure.low.text} and {measure.high.text}."
             raise ContentError([Problem(formula.place, what, remedy)])
+        return found
+
+    def _cloth_property(self, name: str) -> Quantity:
+        cloth, _, key = name.partition(".")
+        rule = self.recipe.cloths[cloth]
+        if key == "thickness":
+            return self._within(rule.thickness, LENGTH, 0, 100, "between 0 mm and 100 mm")
+        return self._within(rule.shrinkage, RATIO, 0, 0.5, "between 0 % and 50 %")
+
+    def _within(
+        self, formula: Formula, dimension: Dimension, low: float, high: float, range_: str
+    ) -> Quantity:
+        found = self.work_out(formula, dimension)
+        if not low <= found.value <= high:
+            what = f"“{formula.text}” comes to {found.value:g}, which is out of reach."
+            raise ContentError([Problem(formula.place, what, f"Make it {range_}.")])
         return found
 
     def shape(self, name: str) -> Shape:
@@ -176,10 +213,23 @@ class _Desk:
     def look_up(self, node: Name | Geometry) -> Quantity:
         """What a name or a geometry function in a formula stands for."""
         if isinstance(node, Geometry):
+            self._check_known("piece", node.piece, self.recipe.pieces, node.place)
             return _read_geometry(node, self.shape(node.piece))
-        if "." in node.name:
-            return evaluate(_cloth_property(self.recipe, node.name).tree, self.look_up)
+        cloth, dot, key = node.name.partition(".")
+        if dot:
+            self._check_known("cloth", cloth, self.recipe.cloths, node.place)
+            self._check_known("property of a cloth", key, ("shrinkage", "thickness"), node.place)
+        else:
+            known = (*self.recipe.measures, *self.recipe.workings)
+            self._check_known("measure or working", node.name, known, node.place)
         return self.value(node.name)
+
+    def _check_known(self, kind: str, name: str, known: Collection[str], place: Place) -> None:
+        """Names in a shape's parameters are first looked up here: reading can't tell a name from
+        a word there."""
+        if name not in known:
+            what = f"There is no {kind} called “{name}”."
+            raise ContentError([Problem(place, what, suggestion(name, known))])
 
     def work_out(self, formula: Formula, dimension: Dimension | None = None) -> Quantity:
         """A formula's value, of the dimension asked for."""
@@ -274,8 +324,7 @@ class _Desk:
             for piece, notch in notches_of(seam, rule.notches, flats, reach):
                 notches[piece].append(notch)
         notched = {
-            name: replace(piece, notches=without_twins(notches[name]))
-            for name, piece in pieces.items()
+            name: replace(piece, notches=tuple(notches[name])) for name, piece in pieces.items()
         }
         return notched, seams
 
@@ -296,10 +345,12 @@ def _read_geometry(node: Geometry, shape: Shape) -> Quantity:
     return Quantity(edges[node.edge].path.length(), LENGTH)
 
 
-def _cloth_property(recipe: Recipe, name: str) -> Formula:
-    cloth, _, key = name.partition(".")
-    found = recipe.cloths[cloth]
-    return found.thickness if key == "thickness" else found.shrinkage
+def _place_of(recipe: Recipe, key: str) -> Place:
+    """Where a node of the graph stands: ``rim``, ``shell.thickness`` or ``piece brim``."""
+    if key.startswith("piece "):
+        return recipe.pieces[key.removeprefix("piece ")].place
+    cloth = recipe.cloths.get(key.partition(".")[0]) if "." in key else None
+    return (cloth or recipe.workings.get(key) or recipe.measures[key]).place
 
 
 def _allowance_of(recipe: Recipe, rule: PieceRule, cut: Cut, edge: str) -> Formula:

@@ -90,12 +90,3 @@ def _side_notches(
             found.append((name.piece, notch))
         start += length
     return found
-
-
-def without_twins(notches: Sequence[Notch]) -> tuple[Notch, ...]:
-    """Notches of one piece, one for each spot: where two seams ask for the same, the first."""
-    kept: list[Notch] = []
-    for notch in notches:
-        if all(notch.edge != other.edge or abs(notch.at - other.at) > 0.5 for other in kept):
-            kept.append(notch)
-    return tuple(kept)

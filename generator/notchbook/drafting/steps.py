@@ -15,6 +15,7 @@ def check_steps(recipe: Recipe) -> tuple[Problem, ...]:
     """What the steps leave out, do twice, or do too early."""
     steps = [step for stage in recipe.stages for step in stage.steps]
     return (
+        *_laying(recipe),
         *_cutting(recipe, steps),
         *_sewing(recipe, steps),
         *_using(recipe, steps),
@@ -32,6 +33,14 @@ def _named(recipe: Recipe, word: Text) -> frozenset[Ply]:
     *cloth, piece = word.value.split()
     whole = plies(recipe.pieces[piece])
     return whole if not cloth else frozenset(ply for ply in whole if ply[1] == cloth[0])
+
+
+def _laying(recipe: Recipe) -> Iterator[Problem]:
+    used = {cut.cloth for rule in recipe.pieces.values() for cut in rule.cut}
+    for cloth in recipe.cloths.values():
+        if cloth.name not in used:
+            what = f"No piece is cut from the cloth “{cloth.name}”."
+            yield Problem(cloth.place, what, "Cut a piece from it, or delete it.")
 
 
 def _cutting(recipe: Recipe, steps: Sequence[Step]) -> Iterator[Problem]:

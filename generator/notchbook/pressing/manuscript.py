@@ -71,6 +71,8 @@ def read_manuscript(
         for source in folders:
             text = source.files["recipe.md"].decode("utf-8", "ignore")
             desk.note(uncovered(text, f"{source.folder}/recipe.md", setting.typefaces))
+        for recipe in recipes.values():
+            desk.note(check_care(recipe, setting.catalogue) if recipe else ())
         for file, data in pages.items():
             desk.note(uncovered(data.decode("utf-8", "ignore"), file, setting.typefaces))
     if desk.problems or not (found and setting):
@@ -88,19 +90,8 @@ def read_manuscript(
 
 
 def faults(manuscript: Manuscript) -> tuple[Problem, ...]:
-    """What truing and the catalogue find wrong with the recipes, in all their sizes."""
-    return tuple(
-        problem
-        for recipe in manuscript.recipes.values()
-        for problem in faults_of(recipe, manuscript.setting)
-    )
-
-
-def faults_of(recipe: Recipe, setting: Setting) -> tuple[Problem, ...]:
-    """What is wrong with one recipe. A caution nobody knows is told once: not as unplaced too."""
-    unknown = check_care(recipe, setting.catalogue)
-    places = {problem.place for problem in unknown}
-    return (*unknown, *(problem for problem in true(recipe) if problem.place not in places))
+    """What truing finds wrong with the recipes, in all their sizes."""
+    return tuple(problem for recipe in manuscript.recipes.values() for problem in true(recipe))
 
 
 @dataclass(frozen=True, slots=True)

@@ -20,6 +20,7 @@ from notchbook.composing.pages import (
 from notchbook.composing.plates import draw_cover
 from notchbook.composing.setting import Setting
 from notchbook.drafting.engine import draft, evaluate_in
+from notchbook.drafting.steps import check_steps
 from notchbook.drafting.truing import check
 from notchbook.gathering.recipes import find_recipe, gather_recipes
 from notchbook.gathering.typefaces import gather_font_licences
@@ -70,7 +71,7 @@ def press_draft(
     manuscript = read_manuscript(content, lambda: (find_recipe(content, name),))
     (recipe,) = manuscript.recipes.values()
     size = own_size(recipe, measures, manuscript.setting)
-    problems = tuple(problem for problem, _ in check(draft(recipe, size)))
+    problems = check_steps(recipe) + tuple(p for p, _ in check(draft(recipe, size)))
     if problems:
         raise ContentError(problems)
     recipe = replace(recipe, sizes=(size,))

@@ -24,8 +24,9 @@ from notchbook.composing.board import (
 from notchbook.composing.drawing import Drawing, Item, Stroke, Text, moved
 from notchbook.composing.numbers import Pair
 from notchbook.composing.pairs import slashed
-from notchbook.composing.piece_drawing import grain_line, grain_words, notch_mark
+from notchbook.composing.piece_drawing import grain_line, notch_mark
 from notchbook.composing.piece_text import cloth_word, wrapped
+from notchbook.composing.piece_words import grain_words
 from notchbook.composing.placing import Wall, extent, walls
 from notchbook.composing.scaled import scaled_piece
 from notchbook.composing.setting import Setting
