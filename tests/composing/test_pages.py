@@ -29,7 +29,8 @@ from notchbook.drafting.engine import evaluate_in
 from tests.composing.bench import made, plates, setting
 
 ADDRESS = "https://lanterns.example/patterns/"
-FRAME = Frame("../../", (Link("about.html", "About"),))
+ABOUT = Link("about.html", "About")
+FRAME = Frame("../../", (ABOUT,))
 
 
 def hat_page(address: str = "", frame: Frame = FRAME) -> str:
@@ -72,7 +73,7 @@ def every_page() -> dict[str, str]:
         "index": index_page((Entry(draft.recipe, 2.0),), setting=setting(), frame=frame),
         "empty index": index_page((), setting=setting(), frame=frame),
         "printing": printing_page(setting=setting(), frame=frame),
-        "text": text_page("About", "Words & *more*.", setting=setting(), frame=frame),
+        "text": text_page(ABOUT, "Words & *more*.", setting=setting(), frame=frame),
         "missing": not_found_page(setting=setting(ADDRESS)),
     }
 
@@ -173,9 +174,16 @@ def test_machines_read_the_recipe_too() -> None:
 
 
 def test_a_text_pages_headings_begin_below_its_title() -> None:
-    html = text_page("About", "### One\n\n##### Two", setting=setting(), frame=Frame())
+    html = text_page(ABOUT, "### One\n\n##### Two", setting=setting(), frame=Frame())
     assert "<h2>One</h2>" in html
     assert "<h3>Two</h3>" in html
+
+
+def test_a_text_page_is_marked_as_the_current_one() -> None:
+    frame = Frame("", (ABOUT, Link("bench.html", "Bench")))
+    html = text_page(ABOUT, "Words.", setting=setting(), frame=frame)
+    assert html.count('aria-current="page"') == 1
+    assert '<a href="about.html" aria-current="page">About</a>' in html
 
 
 def test_the_feed_is_atom_with_an_entry_for_each_edition() -> None:

@@ -14,7 +14,7 @@ from notchbook.composing.drawing import Drawing, Group, Item, Stroke
 from notchbook.composing.paper import PAPERS
 from notchbook.composing.placing import overlap, text_items, text_tile
 from notchbook.composing.sheets import sheets, sheets_html
-from notchbook.composing.strip import BEYOND, TAB, girth, lengths
+from notchbook.composing.strip import BEYOND, TAB, girth, lengths, strip
 from notchbook.composing.taping import HEADER, Plan, plan
 from notchbook.drafting.draft import Draft
 from notchbook.drafting.geometry.path import bounds
@@ -274,6 +274,15 @@ def test_the_lengths_of_the_strip_follow_each_other_and_fit_the_page(paper: str,
     assert parts[-1][1] == mm + BEYOND
     assert all(end == begin for (_, end), (begin, _) in pairwise(parts))
     assert all(end - begin + TAB <= width + 1e-9 for begin, end in parts[:-1])
+
+
+@pytest.mark.parametrize("mm", [300.0, 360.0, 520.0, 575.0, 640.0, 900.0])
+def test_the_words_of_the_strip_do_not_overlap(mm: float) -> None:
+    measure = girth(made())
+    assert measure is not None
+    drawn = strip(measure, mm, 0, 190.0, setting())
+    for one, other in combinations([text_tile(t, setting()) for t in text_items([drawn])], 2):
+        assert not overlap(one, other)
 
 
 def test_the_cover_lists_the_sheets_of_each_piece() -> None:

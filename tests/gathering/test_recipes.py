@@ -50,6 +50,25 @@ def test_links_inside_the_folder_are_followed_and_links_out_of_it_refused(tmp_pa
     assert f"{hat.as_posix()}/more:1:1: more is a link that leads out" in said
 
 
+def test_files_that_can_t_be_read_are_named(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    hat = folder(tmp_path, "hat")
+    (tmp_path / "pages").mkdir()
+    for path in (tmp_path / "workshop.yaml", tmp_path / "pages" / "about.md"):
+        path.write_bytes(b"")
+
+    def refuse(path: Path) -> bytes:
+        raise PermissionError(13, "Permission denied", str(path))
+
+    monkeypatch.setattr(Path, "read_bytes", refuse)
+    said = f"{hat.as_posix()}/recipe.md:1:1: recipe.md can't be read: permission denied."
+    assert said in complaint(tmp_path)
+    for gather, name in ((gather_workshop, "workshop.yaml"), (gather_pages, "about.md")):
+        with pytest.raises(ContentError, match=f"{name} can't be read: permission denied"):
+            gather(tmp_path)
+
+
 def test_a_broken_link_is_no_crash(tmp_path: Path) -> None:
     hat = folder(tmp_path, "hat")
     (hat / "gone.jpg").symlink_to(hat / "nowhere.jpg")

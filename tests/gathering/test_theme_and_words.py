@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import shutil
 from pathlib import Path
 
 import pytest
@@ -12,6 +13,7 @@ from notchbook.gathering.theme import gather_theme
 from notchbook.problems import ContentError, Place
 
 HERE = Place("workshop.yaml", 9, 3)
+THEMES = Path(__file__).parents[2] / "themes"
 
 
 def test_the_theme_that_comes_along_is_found_by_name() -> None:
@@ -22,16 +24,42 @@ def test_the_theme_that_comes_along_is_found_by_name() -> None:
     assert theme.tokens["paper"].startswith("#")
 
 
-def test_a_folder_is_a_theme_when_it_has_tokens(tmp_path: Path) -> None:
-    (tmp_path / "theme.yaml").write_text("ink: '#000'\n")
-    (tmp_path / "site.css").write_text("p{}")
-    (tmp_path / "site.js").write_text(";")
-    (tmp_path / "page.html").write_text("<p>")
-    (tmp_path / ".swap").write_bytes(b"\xff")
-    theme = gather_theme(str(tmp_path), HERE)
+def own_theme(tmp_path: Path) -> Path:
+    """A copy of the theme that comes along."""
+    return Path(shutil.copytree(THEMES / "broadside", tmp_path / "own"))
+
+
+def test_a_folder_is_a_theme_when_it_has_tokens_and_every_file(tmp_path: Path) -> None:
+    folder = own_theme(tmp_path)
+    (folder / "theme.yaml").write_text("ink: '#000'\n")
+    (folder / "site.css").write_text("p{}")
+    (folder / "site.js").write_text(";")
+    (folder / "page.html").write_text("<p>")
+    (folder / ".swap").write_bytes(b"\xff")
+    theme = gather_theme(str(folder), HERE)
     assert theme.tokens == {"ink": "#000"}
-    assert (theme.styles, theme.scripts) == ({"site.css": "p{}"}, {"site.js": ";"})
-    assert theme.templates == {"page.html": "<p>"}
+    assert theme.styles["site.css"] == "p{}"
+    assert theme.scripts == {"site.js": ";"}
+    assert theme.templates["page.html"] == "<p>"
+
+
+def test_every_file_a_theme_lacks_is_named_at_once(tmp_path: Path) -> None:
+    folder = own_theme(tmp_path)
+    for name in ("print.css", "site.js", "text.html"):
+        (folder / name).unlink()
+    with pytest.raises(ContentError) as caught:
+        gather_theme(str(folder), HERE)
+    (problem,) = caught.value.problems
+    assert problem.place == HERE
+    assert problem.what == f"The theme “{folder}” lacks print.css, site.js, text.html."
+
+
+@pytest.mark.parametrize("wrong", ["{% if here %}", "{{ here | no_such_filter }}", "{{ here"])
+def test_a_template_jinja_can_t_read_is_named_with_its_line(tmp_path: Path, wrong: str) -> None:
+    folder = own_theme(tmp_path)
+    (folder / "text.html").write_text(f"<p>\n{wrong}")
+    with pytest.raises(ContentError, match=r"own/text\.html:2:1: Jinja can't read this template"):
+        gather_theme(str(folder), HERE)
 
 
 def test_a_theme_nobody_knows_is_named_where_it_is_asked_for(tmp_path: Path) -> None:

@@ -137,10 +137,10 @@ def printing_page(*, setting: Setting, frame: Frame) -> str:
     return render(setting, "printing.html", frame=frame, here="printing")
 
 
-def text_page(title: str, text: str, *, setting: Setting, frame: Frame) -> str:
-    """A page of the workshop's own words, in Markdown."""
+def text_page(link: Link, text: str, *, setting: Setting, frame: Frame) -> str:
+    """A page of the workshop's own words, in Markdown. ``link`` is its own, as in the frame."""
     html = markdown_html(glued(text), press_type(), top=2)
-    return render(setting, "text.html", frame=frame, here="text", title=title, html=html)
+    return render(setting, "text.html", frame=frame, here=link.href, title=link.title, html=html)
 
 
 def not_found_page(*, setting: Setting, texts: tuple[Link, ...] = ()) -> str:

@@ -79,8 +79,10 @@ def strip(measure: Measure, mm: float, at: Point, width: float, setting: Setting
             items.append(
                 Text(middle + (end - begin) + TAB / 2, _join(number + 1), "name", 4.5, "middle")
             )
-        part = setting.say("cover.strip.part", part=number + 1, parts=len(parts))
-        items.append(Text(corner + 10 + (high / 2 + 1) * 1j, part, "note", 2.8))
+        # Words at the mark need the room, and numbers do on a low strip.
+        if not begin <= mm < end and high > 14:
+            part = setting.say("cover.strip.part", part=number + 1, parts=len(parts))
+            items.append(Text(corner + 10 + (high / 2 + 1) * 1j, part, "note", 2.8))
         if not number:
             items.append(Text(middle + 3, "0", "name", 4.5))
         if begin <= mm < end:

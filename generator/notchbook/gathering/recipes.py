@@ -66,7 +66,10 @@ def gather_recipe(folder: Path) -> Source:
             what = f"{name} has {size:.1f} MB; a file of a recipe may have {LARGEST / 1e6:.0f} MB."
             problems.append(Problem(here, what, "Make it smaller, or take it out of the folder."))
         else:
-            files[name] = path.read_bytes()
+            try:
+                files[name] = _read(path)
+            except ContentError as error:
+                problems += error.problems
     if problems:
         raise ContentError(problems)
     return Source(slug, folder.as_posix(), files)
@@ -95,7 +98,7 @@ def gather_workshop(content: Path) -> tuple[bytes, str]:
         what = f"There is no {file}, which holds the settings every recipe shares."
         remedy = "Name the content folder with --content, or make one: notchbook begin NAME."
         raise ContentError([Problem(Place(file, 1, 1), what, remedy)])
-    return path.read_bytes(), file
+    return _read(path), file
 
 
 def gather_pages(content: Path) -> Mapping[str, bytes]:
@@ -107,7 +110,10 @@ def gather_pages(content: Path) -> Mapping[str, bytes]:
     for path in sorted(shelf.glob("*.md")) if shelf.is_dir() else ():
         if not path.name.startswith("."):
             problems += slug_problems(path.stem, Place(path.as_posix(), 1, 1))
-            found[path.as_posix()] = path.read_bytes()
+            try:
+                found[path.as_posix()] = _read(path)
+            except ContentError as error:
+                problems += error.problems
     if problems:
         raise ContentError(problems)
     return found
@@ -123,6 +129,15 @@ def slug_problems(slug: str, place: Place) -> Iterator[Problem]:
         )
     elif slug in TAKEN:
         yield Problem(place, f"The site keeps “{slug}” for itself.", "Choose another name.")
+
+
+def _read(path: Path) -> bytes:
+    try:
+        return path.read_bytes()
+    except OSError as error:
+        what = f"{path.name} can't be read: {(error.strerror or 'no reason given').lower()}."
+        remedy = "See that it is a file, and that you may read it."
+        raise ContentError([Problem(Place(path.as_posix(), 1, 1), what, remedy)]) from None
 
 
 def _instead(slug: str) -> str:

@@ -2,13 +2,19 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Mapping
 from importlib.resources import files
 from importlib.resources.abc import Traversable
 from pathlib import Path
 
+from jinja2 import Environment, TemplateSyntaxError
+
 from notchbook.gathering.flat import flat
 from notchbook.gathering.source import Theme
 from notchbook.problems import ContentError, Place, Problem, suggestion
+
+PATTERN = "broadside"
+"""The theme whose files every theme must have."""
 
 
 def gather_theme(name: str, place: Place) -> Theme:
@@ -26,6 +32,9 @@ def gather_theme(name: str, place: Place) -> Theme:
             what, remedy = f"There is no theme “{name}”.", suggestion(name, known)
         raise ContentError([Problem(place, what, remedy)])
     texts = dict(_texts(folder, ""))
+    problems = [*_missing(shelf / PATTERN, texts, name, place), *_unreadable(texts, name)]
+    if problems:
+        raise ContentError(problems)
     tokens = flat(texts.pop("theme.yaml"), f"{name}/theme.yaml")
     styles = {path: text for path, text in texts.items() if path.endswith(".css")}
     scripts = {path: text for path, text in texts.items() if path.endswith(".js")}
@@ -40,6 +49,28 @@ def _shelf() -> Traversable:
     if inside.is_dir():
         return inside
     return Path(str(package)).parents[1] / "themes"
+
+
+def _missing(
+    pattern: Traversable, texts: Mapping[str, str], name: str, place: Place
+) -> Iterator[Problem]:
+    missing = [path for path, _ in _texts(pattern, "") if path not in texts]
+    if missing:
+        what = f"The theme “{name}” lacks {', '.join(missing)}."
+        yield Problem(place, what, f"Write them, or begin with those of the theme {PATTERN}.")
+
+
+def _unreadable(texts: Mapping[str, str], name: str) -> Iterator[Problem]:
+    """Templates that Jinja can't compile."""
+    environment = Environment(autoescape=True)
+    for path, text in texts.items():
+        if path.endswith((".html", ".xml")):
+            try:
+                environment.compile(text, raw=True)
+            except TemplateSyntaxError as error:
+                what = f"Jinja can't read this template: {(error.message or '').rstrip('.')}."
+                remedy = "Correct the tag on this line, or one left open above it."
+                yield Problem(Place(f"{name}/{path}", error.lineno, 1), what, remedy)
 
 
 def _texts(folder: Traversable, below: str) -> list[tuple[str, str]]:

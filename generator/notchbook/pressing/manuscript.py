@@ -22,6 +22,8 @@ from notchbook.gathering.theme import gather_theme
 from notchbook.gathering.typefaces import gather_typefaces, uncovered
 from notchbook.pressing.impression import fingerprint
 from notchbook.problems import ContentError, Place, Problem
+from notchbook.reading import prose
+from notchbook.reading.findings import Findings
 from notchbook.reading.read import read_recipe, read_workshop
 from notchbook.reading.recipe import Recipe, Workshop
 
@@ -67,7 +69,8 @@ def read_manuscript(
     texts = [desk.attempt(_text_page, file, data) for file, data in pages.items()]
     workshop = desk.attempt(read_workshop, *found) if found else None
     setting = desk.attempt(_setting, workshop, theme) if workshop else None
-    if setting:
+    if found and setting:
+        desk.note(uncovered(found[0].decode("utf-8", "ignore"), found[1], setting.typefaces))
         for source in folders:
             text = source.files["recipe.md"].decode("utf-8", "ignore")
             desk.note(uncovered(text, f"{source.folder}/recipe.md", setting.typefaces))
@@ -141,6 +144,10 @@ def _text_page(file: str, data: bytes) -> TextPage:
         what = "This page has no title."
         remedy = "Begin the file with three lines: ---, title: its title, ---."
         raise ContentError([Problem(start, what, remedy)])
+    findings = Findings()
+    first_line = text.removesuffix(body).count("\n") + 1
+    prose.check_page(prose.Run(body, Place(file, first_line, 1), ""), findings)
+    findings.settle()
     return TextPage(Link(f"{slug}.html", title), body)
 
 

@@ -191,7 +191,7 @@ def _site(manuscript: Manuscript, bench: Bench) -> list[Made]:
                                  setting=setting, frame=frame),
         "404.html": not_found_page(setting=setting, texts=bench.texts),
         **{
-            text.link.href: text_page(text.link.title, text.text, setting=setting, frame=frame)
+            text.link.href: text_page(text.link, text.text, setting=setting, frame=frame)
             for text in manuscript.texts
         },
     }  # fmt: skip

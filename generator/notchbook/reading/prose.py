@@ -38,6 +38,7 @@ _MARKS = re.compile(
     """,
     re.MULTILINE | re.DOTALL | re.VERBOSE,
 )
+_WEB = ("http://", "https://")
 _SIGNS = (b"\x89PNG\r\n\x1a\n", b"\xff\xd8\xff")
 _SUFFIXES = ("png", "jpg", "jpeg", "webp")
 
@@ -56,7 +57,7 @@ def read(run: Run, files: Mapping[str, bytes], findings: Findings) -> Prose | No
     """The prose of a run; None where it is blank. ``files`` are those beside the recipe."""
     parts: list[str | Inline | Picture] = []
     done = 0
-    opened: set[str] = set()  # closing tags of what was reported
+    opened: set[str] = set()
     for mark in _MARKS.finditer(run.text):
         place = _place(run, mark.start())
         lifted: Inline | Picture | None = None
@@ -72,11 +73,8 @@ def read(run: Run, files: Mapping[str, bytes], findings: Findings) -> Prose | No
                 findings.add(place, what, "Write ![what it shows](file.jpg), with no title.")
             case "link" | "named" | "auto":
                 _check_address(_address(mark), place, findings)
-            case "tag" if mark["tag"] not in opened:
-                opened.add(f"</{mark['element']}")
-                what = f"Raw HTML is not passed on: “{mark['tag']}”."
-                remedy = "Use Markdown; write &lt; for a “<” that is meant as such."
-                findings.add(place, what, remedy)
+            case "tag":
+                _refuse_tag(mark, place, opened, findings)
             case _:
                 pass
         if lifted is not None:
@@ -90,6 +88,41 @@ def read(run: Run, files: Mapping[str, bytes], findings: Findings) -> Prose | No
     kept = tuple(part for part in parts if part != "")
     blank = all(isinstance(part, str) and not part.strip() for part in kept)
     return None if blank else Prose(kept, _place(run, len(run.text) - len(run.text.lstrip())))
+
+
+def check_page(run: Run, findings: Findings) -> None:
+    """Find what is wrong with a text page, which is Markdown with neither formulas nor pictures."""
+    opened: set[str] = set()
+    for mark in _MARKS.finditer(run.text):
+        place = _place(run, mark.start())
+        match _kind(mark):
+            case "formula" | "open":
+                what = "A text page has no measures, so “{{” can't be worked out here."
+                findings.add(place, what, "Write the value itself, or put the words in a recipe.")
+            case "picture" | "odd_picture":
+                what = "A text page can't show pictures."
+                findings.add(place, what, "Take the picture out, or put it in a recipe.")
+            case "fence":
+                what = "A text page has no fenced blocks."
+                findings.add(place, what, "Write plain paragraphs, or `words between backticks`.")
+            case "link" | "named":
+                _check_address(_address(mark), place, findings, (*_WEB, "mailto:"))
+            case "auto":
+                to = mark["auto"] if ":" in mark["auto"] else f"mailto:{mark['auto']}"
+                _check_address(to, place, findings, (*_WEB, "mailto:"))
+            case "tag":
+                _refuse_tag(mark, place, opened, findings)
+            case _:
+                pass
+
+
+def _refuse_tag(mark: re.Match[str], place: Place, opened: set[str], findings: Findings) -> None:
+    """Report raw HTML. ``opened`` holds the closing tags of what was reported before."""
+    if mark["tag"] in opened:
+        return
+    opened.add(f"</{mark['element']}")
+    what = f"Raw HTML is not passed on: “{mark['tag']}”."
+    findings.add(place, what, "Use Markdown; write &lt; for a “<” that is meant as such.")
 
 
 def _kind(mark: re.Match[str]) -> str:
@@ -171,13 +204,16 @@ def _address(mark: re.Match[str]) -> str:
     raise AssertionError(mark[0])
 
 
-def _check_address(address: str, place: Place, findings: Findings) -> None:
+def _check_address(
+    address: str, place: Place, findings: Findings, allowed: tuple[str, ...] = _WEB
+) -> None:
     # As a browser will see it: entities resolved, and nothing invisible inside a scheme.
     seen = re.sub(r"[\x00-\x20\\]", "", html.unescape(address)).lower()
     scheme = re.match(r"[^/?#]*:", seen)
     if "@" in seen.split("/")[0] and not scheme:
         what = f"A link to “{address}” is a mail address."
         findings.add(place, what, "Write it as plain words, without < and >.")
-    elif scheme and not seen.startswith(("http://", "https://")):
-        what = f"A link to “{address}” is not followed from a recipe."
+    elif scheme and not seen.startswith(allowed):
+        here = "a recipe" if allowed == _WEB else "a text page"
+        what = f"A link to “{address}” is not followed from {here}."
         findings.add(place, what, "Link to https://…, to a page beside this one, or to #a-part.")
