@@ -197,19 +197,26 @@ def _centred(at: Point, words: str, role: str, size: float, anchor: Anchor = "mi
 def _map(draft: Draft, made: Plan, room: Box, wide: float, setting: Setting) -> Iterator[Item]:
     """A small plan of the sheets with the pieces on them; to its right the sheets of each piece
     and the diagonals. ``wide`` is the width left beside the ruler down the side."""
-    aside = 58.0
+    if room.low.imag > room.high.imag:
+        return
+    aside, listed = _list(draft, made, room, wide, setting)
     top = room.low.imag + 4
     scale = min(
         (wide - aside - 6) / (made.columns * made.width),
         (room.high.imag - top) / (made.rows * made.height),
         0.2,
     )
+    yield Text(room.low, setting.say("cover.map"), "name", 4.4)
+    yield from listed
+    # Every sheet says its row and column, should there be no room to read the map.
+    size = min(3.4, made.height * scale * 0.7)
+    if size < SMALLEST:
+        return
     corner = complex(room.low.real, top)
 
     def small(path: Path) -> Path:
         return polyline(*(corner + point * scale for point in path.points(1.0)))
 
-    yield Text(room.low, setting.say("cover.map"), "name", 4.4)
     outlines = tuple(
         small(loop.moved(placed.turn, placed.shift))
         for placed in made.placed
@@ -220,15 +227,52 @@ def _map(draft: Draft, made: Plan, room: Box, wide: float, setting: Setting) -> 
     yield Group((Stroke(frames, "leader"), Stroke(outlines, "layer")), id="map")
     for cell, number in made.numbers.items():
         centre = corner + made.box(cell).centre * scale
-        half = complex(setting.width(str(number), 3.4, 700) / 2 + 0.5, 1.7)
+        half = complex(setting.width(str(number), size, 700) / 2 + 0.5, size / 2)
         yield Fill((_rectangle(Box(centre - half, centre + half)),), "paper")
-        yield _centred(centre, str(number), "name", 3.4)
-    at = complex(room.low.real + wide - aside, room.low.imag)
-    rows = [_sheets_of(made, name, piece.title, setting) for name, piece in draft.pieces.items()]
-    for row in (*rows, *_diagonals(made, setting)):
-        lines = paragraph(row, at, aside, 3.0, setting)
-        yield from lines
-        at = complex(at.real, _below(lines) + 4.6)
+        yield _centred(centre, str(number), "name", size)
+
+
+def _list(
+    draft: Draft, made: Plan, room: Box, wide: float, setting: Setting
+) -> tuple[float, list[Item]]:
+    """The sheets of each piece and the diagonals, right of the map, and the width they take. What
+    does not fit is set smaller, then in two columns, then without the diagonals, which the sheets
+    themselves name; at the very last it ends where the room does."""
+    pieces = [_sheets_of(made, name, piece.title, setting) for name, piece in draft.pieces.items()]
+    for rows in ([*pieces, *_diagonals(made, setting)], pieces):
+        for columns, width, size in ((1, 58.0, 3.0), (1, 58.0, SMALLEST), (2, 44.0, SMALLEST)):
+            aside = columns * (width + 4) - 4
+            at = complex(room.low.real + wide - aside, room.low.imag)
+            ends = [at.real + width * (k + 1) + 4 * k for k in range(columns)]
+            items, whole = _flow(rows, at.imag, ends, width, room.high.imag, size, setting)
+            if whole:
+                return aside, items
+    return aside, items
+
+
+def _flow(
+    rows: list[str],
+    top: float,
+    ends: list[float],
+    width: float,
+    bottom: float,
+    size: float,
+    setting: Setting,
+) -> tuple[list[Item], bool]:
+    """Rows set in columns that end at ``ends``, no baseline below ``bottom``, and whether all of
+    them are there."""
+    items: list[Item] = []
+    column, y = 0, top
+    for row in rows:
+        lines = paragraph(row, complex(ends[column] - width, y), width, size, setting)
+        if _below(lines) > bottom and column + 1 < len(ends):
+            column += 1
+            lines = paragraph(row, complex(ends[column] - width, top), width, size, setting)
+        if _below(lines) > bottom:
+            return items, False
+        items += lines
+        y = _below(lines) + size * 1.53
+    return items, True
 
 
 def _sheets_of(made: Plan, name: str, title: str, setting: Setting) -> str:

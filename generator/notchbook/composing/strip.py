@@ -10,6 +10,7 @@ from notchbook.composing.numbers import INCH
 from notchbook.composing.pairs import both, ordered
 from notchbook.composing.setting import Setting
 from notchbook.composing.symbols import SMALLEST
+from notchbook.composing.taping import letter
 from notchbook.drafting.draft import Draft
 from notchbook.drafting.geometry.path import Point, polyline
 from notchbook.reading.recipe import Measure
@@ -17,11 +18,17 @@ from notchbook.reading.recipe import Measure
 HEIGHT = 17.0
 """Height of one length of the strip, mm."""
 
+LOW = 14.0
+"""A length no higher than this (mm) carries its numbers and letters, no other words."""
+
 BEYOND = 40.0
 """How far the strip goes on beyond the measure, mm."""
 
 TAB = 12.0
 """How far its lengths overlap, mm."""
+
+LEAST = 10.0
+"""How far the mark stays from the beginning of a length, where its letter is, mm."""
 
 LOOSEST = 1.1
 """A round edge no longer than this many times a measure goes round what was measured."""
@@ -44,8 +51,12 @@ def girth(draft: Draft) -> Measure | None:
 
 
 def lengths(mm: float, width: float) -> list[tuple[float, float]]:
-    """Where on the strip each length begins and ends, so that it fits a page ``width`` mm wide."""
+    """Where on the strip each length begins and ends, so that it fits a page ``width`` mm wide and
+    the mark at ``mm`` keeps off the letter that a length begins with."""
     whole, usable = mm + BEYOND, width - TAB
+    before, rest = divmod(mm, usable)
+    if before and rest < LEAST:
+        usable = (mm - LEAST) / before
     return [(k * usable, min((k + 1) * usable, whole)) for k in range(math.ceil(whole / usable))]
 
 
@@ -80,7 +91,7 @@ def strip(measure: Measure, mm: float, at: Point, width: float, setting: Setting
                 Text(middle + (end - begin) + TAB / 2, _join(number + 1), "name", 4.5, "middle")
             )
         # Words at the mark need the room, and numbers do on a low strip.
-        if not begin <= mm < end and high > 14:
+        if not begin <= mm < end and high > LOW:
             part = setting.say("cover.strip.part", part=number + 1, parts=len(parts))
             items.append(Text(corner + 10 + (high / 2 + 1) * 1j, part, "note", 2.8))
         if not number:
@@ -95,7 +106,7 @@ def _height(count: int) -> float:
 
 
 def _join(number: int) -> str:
-    return "abcdefghijklmnopqrstuvwxyz"[number - 1]
+    return letter(number - 1).lower()
 
 
 def _border(corner: Point, size: complex) -> Stroke:
@@ -141,4 +152,5 @@ def _mark(at: Point, room: float, high: float, tape: numbers.Pair, setting: Sett
     beside = Text(base + 2, words, "strong", 3.0) if fits else (
         Text(base - 2, words, "strong", 3.0, "end")
     )  # fmt: skip
-    return [Fill((bar,), "ink"), beside]
+    # On a low strip there is room for its numbers alone; the title says where the line is.
+    return [Fill((bar,), "ink"), *([beside] if high > LOW else [])]

@@ -175,7 +175,7 @@ def _joins(
     # Whatever lies in one taped group is joined all round, or one sheet's margin hides another.
     joined = [pair for pair in pairs if any(set(pair) <= set(group) for group in groups)]
     return tuple(
-        Join(_letter(number), *pair, _marks(*_side(*pair, width, height), lines))
+        Join(letter(number), *pair, _marks(*_side(*pair, width, height), lines))
         for number, pair in enumerate(joined)
     )
 
@@ -186,7 +186,8 @@ def _side(first: Cell, second: Cell, width: float, height: float) -> tuple[Point
     return start, (height * 1j if second[0] > first[0] else width + 0j)
 
 
-def _letter(number: int) -> str:
+def letter(number: int) -> str:
+    """The letter of the join of this number, from 0; after the last one come AA, BB and so on."""
     turn, place = divmod(number, len(_LETTERS))
     return _LETTERS[place] * (turn + 1)
 
