@@ -65,9 +65,6 @@ BAD = {
         "No piece is cut from",
         "delete it",
     ),
-    "a pattern smaller all round than it is sewn": Bad(
-        "allowance: 12 mm", "allowance: -1 cm", "-1 cm", "out of reach", "between 0 mm"
-    ),
     "a missing value": Bad("    usual: 57 cm\n", "", "head:", "“usual”", "usual:"),
     "a length and an area": Bad(
         "* shell.thickness + 8 mm", "* shell.thickness + 8 mm * 1 mm", "+ 8 mm *", "an area", "unit"

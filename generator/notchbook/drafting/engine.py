@@ -90,9 +90,6 @@ class _Desk:
                 self._try(partial(self.value, f"{cloth.name}.{key}"))
             for width in cloth.widths:
                 self._try(partial(self._within, width, LENGTH, 100, 1e4, "between 10 cm and 10 m"))
-        self._try(
-            partial(self._within, recipe.allowance, LENGTH, 0, 200, "between 0 mm and 200 mm")
-        )
         times = (recipe.time, *(stage.time for stage in recipe.stages))
         for time in times:
             if time:
