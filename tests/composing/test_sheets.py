@@ -10,6 +10,7 @@ from itertools import combinations, pairwise
 
 import pytest
 
+from notchbook.composing.cover import cover
 from notchbook.composing.drawing import Drawing, Group, Item, Stroke
 from notchbook.composing.paper import PAPERS
 from notchbook.composing.placing import overlap, text_items, text_tile
@@ -276,13 +277,49 @@ def test_the_lengths_of_the_strip_follow_each_other_and_fit_the_page(paper: str,
     assert all(end - begin + TAB <= width + 1e-9 for begin, end in parts[:-1])
 
 
-@pytest.mark.parametrize("mm", [300.0, 360.0, 520.0, 575.0, 640.0, 900.0])
+@pytest.mark.parametrize(
+    "mm", [178.0, 300.0, 357.0, 360.0, 520.0, 575.0, 640.0, 673.0, 900.0, 1390.0]
+)
 def test_the_words_of_the_strip_do_not_overlap(mm: float) -> None:
     measure = girth(made())
     assert measure is not None
     drawn = strip(measure, mm, 0, 190.0, setting())
-    for one, other in combinations([text_tile(t, setting()) for t in text_items([drawn])], 2):
+    tiles = [text_tile(text, setting()) for text in text_items([drawn])]
+    for one, other in combinations(tiles, 2):
         assert not overlap(one, other)
+    assert all(-0.1 < corner.real < 190.1 for tile in tiles for corner in tile.corners)
+
+
+def test_a_strip_of_more_lengths_than_letters_goes_on_with_double_ones() -> None:
+    measure = girth(made())
+    assert measure is not None
+    words = [text.text for text in text_items([strip(measure, 6000.0, 0, 190.0, setting())])]
+    assert words.count("z") == words.count("aa") == 2
+
+
+@pytest.mark.parametrize("count", [15, 60, 200])
+@pytest.mark.parametrize("paper", NAMES)
+def test_the_map_and_its_list_stay_in_their_room_however_many_pieces(
+    paper: str, count: int
+) -> None:
+    piece = made().pieces["brim"]
+    pieces = {f"p{k}": replace(piece, name=f"p{k}", title=f"Brim panel {k}") for k in range(count)}
+    draft = replace(made(), pieces=pieces)
+    plan_ = planned(paper)
+    carries = dict.fromkeys(plan_.carries, tuple(pieces))
+    placed = tuple(replace(plan_.placed[0], piece=name) for name in pieces)
+    page = PAPERS[paper]
+    for crowded in (
+        replace(plan_, carries=carries, placed=placed),
+        replace(plan_, carries=carries, placed=placed, rows=40),
+    ):
+        texts = list(text_items(cover(draft, crowded, page, setting()).items))
+        tiles = [text_tile(text, setting()) for text in texts]
+        assert min(text.size for text in texts) >= 2.5
+        for one, other in combinations(range(len(texts)), 2):
+            assert not overlap(tiles[one], tiles[other]), (texts[one].text, texts[other].text)
+        if count == 15:
+            assert sum(text.text.startswith("Brim panel") for text in texts) == count
 
 
 def test_the_cover_lists_the_sheets_of_each_piece() -> None:

@@ -8,6 +8,7 @@ from notchbook.composing import numbers
 from notchbook.composing.drawing import Fill, Group, Item, Stroke, Text
 from notchbook.composing.numbers import INCH
 from notchbook.composing.pairs import both, ordered
+from notchbook.composing.placing import overlap, text_items, text_tile
 from notchbook.composing.setting import Setting
 from notchbook.composing.symbols import SMALLEST
 from notchbook.composing.taping import letter
@@ -80,7 +81,6 @@ def strip(measure: Measure, mm: float, at: Point, width: float, setting: Setting
         size = complex(end - begin + tab, high)
         items.append(_border(corner, size))
         items.append(_graduations(corner, begin, end, high))
-        items += _figures(corner, begin, end, mm, high)
         middle = corner + high * 0.5j + 1j * 4.5 * 0.35
         if number:
             items.append(Text(middle + 3, _join(number), "name", 4.5))
@@ -90,15 +90,28 @@ def strip(measure: Measure, mm: float, at: Point, width: float, setting: Setting
             items.append(
                 Text(middle + (end - begin) + TAB / 2, _join(number + 1), "name", 4.5, "middle")
             )
-        # Words at the mark need the room, and numbers do on a low strip.
-        if not begin <= mm < end and high > LOW:
-            part = setting.say("cover.strip.part", part=number + 1, parts=len(parts))
-            items.append(Text(corner + 10 + (high / 2 + 1) * 1j, part, "note", 2.8))
         if not number:
             items.append(Text(middle + 3, "0", "name", 4.5))
         if begin <= mm < end:
             items += _mark(corner + (mm - begin), end - mm, high, tape, setting)
+        more = _figures(corner, begin, end, mm, high)
+        if not begin <= mm < end:
+            part = setting.say("cover.strip.part", part=number + 1, parts=len(parts))
+            more.append(Text(corner + 10 + (high / 2 + 1) * 1j, part, "note", 2.8))
+        items += _clear(more, items, setting)
     return Group(tuple(items), id="strip")
+
+
+def _clear(texts: list[Text], items: list[Item], setting: Setting) -> list[Text]:
+    """Those of the texts, the first ones first, that lie on no other and on none of the items."""
+    kept: list[Text] = []
+    tiles = [text_tile(text, setting) for text in text_items(items)]
+    for text in texts:
+        tile = text_tile(text, setting)
+        if not any(overlap(tile, other) for other in tiles):
+            kept.append(text)
+            tiles.append(tile)
+    return kept
 
 
 def _height(count: int) -> float:
