@@ -8,14 +8,13 @@ from typing import NamedTuple
 import pytest
 
 from notchbook.composing.chapters import check_care
-from notchbook.composing.figures import check_figure
-from notchbook.composing.plates import figure_rules
 from notchbook.drafting.engine import draft
 from notchbook.drafting.truing import true
 from notchbook.gathering.source import Source
 from notchbook.problems import ContentError, Problem
 from notchbook.reading.read import read_recipe
-from tests.composing.sample import setting
+from notchbook.reading.walk import all_figures
+from tests.composing.sample import figure_problems, setting
 from tests.recipes import HAT, HEAD, STEPS, text_of
 
 SETTING = setting()
@@ -82,6 +81,29 @@ BAD = {
     "a huge number": Bad(
         "width: 8 cm", f"width: 1{'0' * 400} cm", "1000", "too large", "can be measured"
     ),
+    "a working of the wrong kind, where it is used": Bad(
+        "workings:\n  rim: head + tau * shell.thickness + 8 mm",
+        "workings:\n  ease: tau * shell.thickness * 8 mm\n  rim: head + ease",
+        "+ ease",
+        "This adds a length (“head”) to an area (“ease”).",
+        "as “tau * shell.thickness * 8 mm”. Check the units",
+    ),
+    "a working of the wrong kind, in a piece": Bad(
+        "rim: head + tau * shell.thickness + 8 mm",
+        "rim: head * 8 mm",
+        "rim\n    oval",
+        "“rim” is an area; a length belongs here.",
+        "as “head * 8 mm”.",
+    ),
+    "a working of the wrong kind, in the text": Bad(
+        "{{ rim }}", "{{ rim + 2 }}", "+ 2 }}", "a plain number (“2”)", "2 mm, 2 cm or 2 in"
+    ),
+    "a bare number in a piece": Bad(
+        "width: 8 cm", "width: 8.50", "8.50", "“8.50” is a plain", "8.50 mm, 8.50 cm or 8.50 in."
+    ),
+    "a misspelt parameter": Bad(
+        "width: 8 cm", "widht: 8 cm", "widht", "nothing called “widht”", "Did you mean “width”?"
+    ),
     "a circle": Bad("rim: head + tau", "rim: rim + tau", "rim: rim", "rim → rim", "Give one"),
     "a circle through an edge": Bad(
         "rim: head + tau", "rim: length(brim.outer) + tau", "rim: length", "rim → piece brim", "one"
@@ -90,7 +112,7 @@ BAD = {
         "width: 8 cm",
         "width: 8 cm * 1 cm / (height - 25 cm)",
         "/ (height",
-        "(At head 52 cm, height 25 cm.)",
+        "(At head 52 cm, height 25 cm",
         "a limit",
     ),
     "a cone whose rim outruns its slant": Bad(
@@ -147,9 +169,7 @@ def problems_of(text: str) -> tuple[Problem, ...]:
     if found:
         return found
     drawn = draft(made, made.sizes[0])
-    return tuple(
-        problem for rule in figure_rules(made) for problem in check_figure(drawn, rule, SETTING)
-    )
+    return tuple(problem for rule in all_figures(made) for problem in figure_problems(drawn, rule))
 
 
 def test_the_good_recipe_is_good() -> None:
@@ -171,6 +191,19 @@ def test_bad_input_is_a_sentence_at_its_place_with_a_remedy(name: str, shift: in
     assert any(bad.says in problem.what and bad.remedy in problem.remedy for problem in here), told
     for problem in problems:
         assert problem.what.rstrip(")")[-1] in ".?!”" and problem.remedy[-1] in ".?!:”", told
+
+
+def test_the_line_a_working_is_defined_on_is_told_where_it_is_used() -> None:
+    bad = BAD["a working of the wrong kind, where it is used"]
+    text = GOOD.replace(bad.old, bad.new)
+    line = text[: text.index("ease: tau")].count("\n") + 1
+    (problem,) = problems_of(text)
+    assert problem.remedy.startswith(f"“ease” is defined on line {line} as “tau * ")
+
+
+def test_a_misspelt_parameter_is_not_missing_too() -> None:
+    bad = BAD["a misspelt parameter"]
+    assert len(problems_of(GOOD.replace(bad.old, bad.new))) == 1
 
 
 def test_several_problems_are_told_together_and_none_twice() -> None:

@@ -3,6 +3,7 @@
 
 from __future__ import annotations
 
+import shlex
 import sys
 import time
 from collections.abc import Callable, Iterator
@@ -58,10 +59,11 @@ def press(content: Path, out: Path, theme: str | None, jobs: int | None) -> None
             report = run(content, out, theme, jobs, begin)
     seconds = time.perf_counter() - started
     click.echo(
-        f"{report.page.as_posix()}: {_count(report.recipes, 'recipe')} in "
-        f"{_count(report.sizes, 'size')}, {_count(report.files, 'file')}, pressed in "
-        f"{seconds:.1f} s by {_count(jobs, 'process', 'es')}."
+        f"{_count(report.recipes, 'recipe')} in {_count(report.sizes, 'size')}, "
+        f"{_count(report.files, 'file')}, pressed in {seconds:.1f} s by "
+        f"{_count(jobs, 'process', 'es')}."
     )
+    click.echo(f"Open {report.page.as_posix()}")
 
 
 @main.command()
@@ -73,32 +75,67 @@ def press(content: Path, out: Path, theme: str | None, jobs: int | None) -> None
     metavar="NAME=VALUE",
     help="A measure of this body, as in head=57.5cm. The others stay at their usual values.",
 )
+@click.option(
+    "--choice",
+    "choices",
+    multiple=True,
+    metavar="NAME=OPTION",
+    help="A choice of this reader, as in opening=round. The others are made as usual.",
+)
 @content_option
 @click.option(
     "--out",
     type=click.Path(path_type=Path),
     help="Where the draft goes.  [default: RECIPE-draft]",
 )
-def draft(recipe: str, measures: tuple[str, ...], content: Path, out: Path | None) -> None:
+def draft(
+    recipe: str,
+    measures: tuple[str, ...],
+    choices: tuple[str, ...],
+    content: Path,
+    out: Path | None,
+) -> None:
     """Make one RECIPE (its name, or a path to it) for one body."""
-    for measure in measures:
-        if "=" not in measure:
-            raise click.BadParameter(
-                f"{measure!r} has no equals sign.", param_hint="--measure NAME=VALUE"
-            )
+    for given, hint in ((measures, "--measure NAME=VALUE"), (choices, "--choice NAME=OPTION")):
+        for each in given:
+            if "=" not in each:
+                raise click.BadParameter(f"{each!r} has no equals sign.", param_hint=hint)
     with _problems("Nothing was drafted."):
         from notchbook.pressing.press import press_draft as run
 
         with _progress("Drafting") as begin:
-            report = run(content, recipe, measures, out, begin)
-    click.echo(f"{report.page.as_posix()}: {_count(report.files, 'file')}.")
+            report = run(content, recipe, measures, choices, out, begin)
+    click.echo(f"{_count(report.files, 'file')} for one body.")
+    click.echo(f"Open {report.page.as_posix()}")
 
 
 @main.command()
 @content_option
 @jobs_option
-def true(content: Path, jobs: int | None) -> None:
+@click.option(
+    "--lay",
+    "seam",
+    nargs=2,
+    metavar="RECIPE SEAM",
+    help="Draw the sides of a seam along each other instead, in the size where it is worst.",
+)
+@click.option(
+    "--out",
+    type=click.Path(path_type=Path, dir_okay=False),
+    default=Path("seam.svg"),
+    show_default=True,
+    help="Where that drawing goes.",
+)
+def true(content: Path, jobs: int | None, seam: tuple[str, str] | None, out: Path) -> None:
     """Say what is wrong with any recipe in any size; write nothing."""
+    if seam:
+        with _problems("Nothing was drawn."):
+            from notchbook.pressing.laid import lay
+
+            said = lay(content, *seam, out)
+        click.echo(said)
+        click.echo(f"Open {out.as_posix()}")
+        return
     with _problems(""):
         from notchbook.pressing.press import rehearse as run
         from notchbook.pressing.workers import cores
@@ -107,7 +144,7 @@ def true(content: Path, jobs: int | None) -> None:
             report = run(content, jobs or cores(), begin)
     click.echo(
         f"True: {_count(report.recipes, 'recipe')} in {_count(report.sizes, 'size')}, "
-        "and at the ends of every range."
+        "at the corners of every range and at sets between."
     )
 
 
@@ -122,12 +159,14 @@ def begin(name: str, content: Path) -> None:
         made = run(content, name)
     for path in made:
         click.echo(f"Made {path.as_posix()}")
-    click.echo("Next: notchbook true, then notchbook press.")
+    where = "" if content == Path("content") else f" --content {shlex.quote(content.as_posix())}"
+    click.echo(f"Next: notchbook true{where}, then notchbook press{where}.")
 
 
 @contextmanager
 def _problems(outcome: str) -> Iterator[None]:
-    """Whatever is wrong with content, in sentences, and exit status 1."""
+    """Whatever is wrong with content, in sentences, and exit status 1. A fault of the program is
+    said to be one, with exit status 70 (EX_SOFTWARE of BSD's sysexits)."""
     from notchbook.problems import ContentError
 
     try:
@@ -138,6 +177,29 @@ def _problems(outcome: str) -> Iterator[None]:
         count = _count(len(error.problems), "problem")
         click.echo(f"{count}. {outcome}".rstrip(), err=True)
         sys.exit(1)
+    except Exception as error:
+        import traceback
+
+        said = "".join(traceback.format_exception_only(error)).strip().splitlines()[0]
+        click.echo(f"Notchbook itself has failed: {said[:200]}", err=True)
+        click.echo(f"    Your content is not to blame. {_kept(traceback.format_exc())}", err=True)
+        if outcome:
+            click.echo(outcome, err=True)
+        sys.exit(70)
+
+
+def _kept(details: str) -> str:
+    """Put the details of a fault into a file, and say where they are."""
+    import tempfile
+
+    try:
+        with tempfile.NamedTemporaryFile(
+            "w", encoding="utf-8", prefix="notchbook-", suffix=".txt", delete=False
+        ) as file:
+            file.write(f"notchbook {__version__}\n\n{details}")
+    except OSError:
+        return f"Show this to whoever keeps the program:\n{details}"
+    return f"Show this file to whoever keeps the program: {file.name}"
 
 
 @contextmanager

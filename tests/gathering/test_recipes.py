@@ -46,8 +46,8 @@ def test_links_inside_the_folder_are_followed_and_links_out_of_it_refused(tmp_pa
     (hat / "photo.jpg").symlink_to(tmp_path / "secret")
     (hat / "more").symlink_to(tmp_path)
     said = complaint(tmp_path)
-    assert f"{hat.as_posix()}/photo.jpg:1:1: photo.jpg is a link that leads out" in said
-    assert f"{hat.as_posix()}/more:1:1: more is a link that leads out" in said
+    assert f"{hat.as_posix()}/photo.jpg: photo.jpg is a link that leads out" in said
+    assert f"{hat.as_posix()}/more: more is a link that leads out" in said
 
 
 def test_files_that_can_t_be_read_are_named(
@@ -62,7 +62,7 @@ def test_files_that_can_t_be_read_are_named(
         raise PermissionError(13, "Permission denied", str(path))
 
     monkeypatch.setattr(Path, "read_bytes", refuse)
-    said = f"{hat.as_posix()}/recipe.md:1:1: recipe.md can't be read: permission denied."
+    said = f"{hat.as_posix()}/recipe.md: recipe.md can't be read: permission denied."
     assert said in complaint(tmp_path)
     for gather, name in ((gather_workshop, "workshop.yaml"), (gather_pages, "about.md")):
         with pytest.raises(ContentError, match=f"{name} can't be read: permission denied"):
@@ -85,14 +85,22 @@ def test_an_enormous_file_is_refused_with_both_numbers(
 
 @pytest.mark.parametrize(
     ("name", "instead"),
-    [("Rain Hat", "rain-hat"), ("rain_hat", "rain-hat"), ("hat--two", "hat-two"), ("-hat", "hat")],
+    [
+        ("Rain Hat", "rain-hat"),
+        ("rain_hat", "rain-hat"),
+        ("hat--two", "hat-two"),
+        ("-hat", "hat"),
+        ("Łódź Håt", "lodz-hat"),
+        ("Tom’s hat", "toms-hat"),
+        ("帽", "rain-cape"),
+    ],
 )
 def test_a_folder_that_can_t_be_an_address_is_told_a_name_that_can(
     tmp_path: Path, name: str, instead: str
 ) -> None:
     folder(tmp_path, name)
     said = complaint(tmp_path)
-    assert f"recipes/{name}:1:1: “{name}” can't be part of an address." in said
+    assert f"recipes/{name}: “{name}” can't be part of an address." in said
     assert f"single hyphens: {instead}." in said
 
 

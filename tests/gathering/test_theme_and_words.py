@@ -62,6 +62,23 @@ def test_a_template_jinja_can_t_read_is_named_with_its_line(tmp_path: Path, wron
         gather_theme(str(folder), HERE)
 
 
+@pytest.mark.parametrize("asks", ["{% include 'foot.htm' %}", "{% extends 'base' %}"])
+def test_a_template_that_asks_for_one_there_is_not_is_named_with_its_line(
+    tmp_path: Path, asks: str
+) -> None:
+    folder = own_theme(tmp_path)
+    (folder / "text.html").write_text(f"<p>\n{asks}")
+    with pytest.raises(ContentError) as caught:
+        gather_theme(str(folder), HERE)
+    (problem,) = caught.value.problems
+    assert str(problem.place) == f"{folder}/text.html:2:1"
+    name = asks.split("'")[1]
+    assert (
+        problem.what == f"This asks for a template “{name}”, and the theme has none of that name."
+    )
+    assert problem.remedy == "Did you mean “base.html”?" if name == "base" else problem.remedy
+
+
 def test_a_theme_nobody_knows_is_named_where_it_is_asked_for(tmp_path: Path) -> None:
     with pytest.raises(ContentError) as caught:
         gather_theme("brodside", HERE)
@@ -74,13 +91,13 @@ def test_a_theme_nobody_knows_is_named_where_it_is_asked_for(tmp_path: Path) -> 
 def test_a_theme_s_file_that_is_not_text_is_named(tmp_path: Path) -> None:
     (tmp_path / "theme.yaml").write_text("ink: '#000'\n")
     (tmp_path / "page.html").write_bytes(b"\xff\xfe")
-    with pytest.raises(ContentError, match=r"page\.html:1:1: This file of the theme is not UTF-8"):
+    with pytest.raises(ContentError, match=r"page\.html: This file of the theme is not UTF-8"):
         gather_theme(str(tmp_path), HERE)
 
 
 def test_the_english_catalogue_has_every_file_s_words_once() -> None:
     words = gather_catalogue("en", HERE).words
-    assert words["size.own"] == "made to measure: {measures}"
+    assert words["size.own"] == "made to measure ({measures})"
     assert len(words) > 100
 
 
@@ -91,16 +108,19 @@ def test_a_language_without_words_is_a_problem() -> None:
 
 def test_flat_yaml_keeps_texts_as_they_were_written() -> None:
     assert flat("a: 1.10\nb: no\nc: 'x: y'\n", "f") == {"a": "1.10", "b": "no", "c": "x: y"}
-    assert flat("", "f") == {}
 
 
 @pytest.mark.parametrize(
     ("text", "said"),
     [
-        ("a: 1\na: 2\n", "f:8:1: “a” stands here a second time."),
-        ("a: 1\nb: [x]\n", "f:8:1: This can't be read as YAML: “b” holds more than one text."),
-        ("- a\n", "f:7:1: This can't be read as YAML: it is not a list of keys."),
-        ("a: 1\nb: 'x\n", "f:"),
+        ("a: 1\na: 2\n", "f:8:1: “a” stands here a second time; the first is on line 7."),
+        ("a: 1\nb: [x]\n", "f:8:1: “b” takes one text, and more stands here."),
+        ("- a\n", "f:7:1: Names with values are wanted here."),
+        ("a: 1\nb: 'x\n", "f:8:4: This quote is never closed."),
+        ("a: 1\nb: *a\n", "f:8:4: “*a” is an alias, and none is used here."),
+        ("a: &x 1\n", "f:7:4: “&x” is an anchor, and none is used here."),
+        ("a: !!str 1\n", "f:7:4: This value has a tag"),
+        ("", "f:7:1: Nothing is written here."),
     ],
 )
 def test_flat_yaml_says_where_it_is_not_flat(text: str, said: str) -> None:

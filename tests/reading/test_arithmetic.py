@@ -95,7 +95,7 @@ def test_values_and_dimensions(text: str, value: float, dimension: Dimension) ->
             "head - 2",
             10,
             "This subtracts a plain number (“2”) from a length (“head”).",
-            "Write a unit after 2.",
+            "Write its unit: 2 mm, 2 cm or 2 in.",
         ),
         (
             "head / (2 * none)",
@@ -124,7 +124,7 @@ def test_values_and_dimensions(text: str, value: float, dimension: Dimension) ->
         (
             "(debt / head) ^ 0.5",
             19,
-            "“debt / head” is -0.0157895, and below zero there is no power 0.5.",
+            "“debt / head” comes to -0.0157895, and below zero there is no power 0.5.",
             "Raise it to a whole number, or keep it above zero.",
         ),
         (
@@ -136,7 +136,7 @@ def test_values_and_dimensions(text: str, value: float, dimension: Dimension) ->
         (
             "sqrt(debt * head)",
             5,
-            "“debt * head” is -5130, and below zero there is no square root.",
+            "“debt * head” comes to -5130 mm², and below zero there is no square root.",
             "Keep what is under the root above zero.",
         ),
         (
@@ -154,13 +154,13 @@ def test_values_and_dimensions(text: str, value: float, dimension: Dimension) ->
         (
             "asin(head / height)",
             5,
-            "“asin” takes −1 to 1, and “head / height” is 1.26667.",
+            "“asin” takes −1 to 1, and “head / height” comes to 1.26667.",
             "Divide the shorter side by the longer one.",
         ),
         (
             "round_up(head, none)",
             5,
-            "The step “none” is 0.",
+            "The step “none” comes to 0 mm.",
             "Write a step above zero.",
         ),
     ],
@@ -195,7 +195,7 @@ def test_only_values_of_one_kind_are_compared() -> None:
         holds(parse_condition("head > 3", HERE).tree, look_up)
     (problem,) = caught.value.problems
     assert problem.what == "This compares a length (“head”) with a plain number (“3”)."
-    assert problem.remedy == "Write a unit after 3."
+    assert problem.remedy == "Write its unit: 3 mm, 3 cm or 3 in."
 
 
 floats = st.floats(0.001, 1000).map(lambda number: round(number, 3))

@@ -5,13 +5,16 @@ Each case changes one text of a good recipe into another, in which ``‸`` marks
 
 from __future__ import annotations
 
+import re
 from pathlib import Path
 
 import pytest
 
 from notchbook.gathering.source import Source
-from notchbook.problems import ContentError, Problem
+from notchbook.problems import ContentError, Findings, Place, Problem
+from notchbook.reading import front_matter
 from notchbook.reading.read import read_recipe
+from notchbook.tree import load
 
 HAT = Path(__file__).with_name("hat.md").read_text(encoding="utf-8")
 JPEG = b"\xff\xd8\xff\xe0 and so on"
@@ -45,26 +48,26 @@ CASES = {
     "an alias": (
         "skill: confident beginner",
         "skill: ‸*beginner",
-        "“*beginner” is an alias, which recipes don't use.",
+        "“*beginner” is an alias, and none is used here.",
         "Write the value out once more, or in double quotes if it begins with “*”.",
     ),
     "an anchor": (
         "skill: confident beginner",
         "skill: ‸&a beginner",
-        "“&a” is an anchor, which recipes don't use.",
+        "“&a” is an anchor, and none is used here.",
         "Delete it, or put a value that begins with “&” in double quotes.",
     ),
     "a tag": (
         "skill: confident beginner",
         "skill: ‸!!str beginner",
-        "This value has a tag (a word after “!”), which recipes don't use.",
+        "This value has a tag (a word after “!”), and none is used here.",
         "Delete it, or put a value that begins with “!” in double quotes.",
     ),
     "too deep": (
         "    oval: 1.29",
         "    oval: [[[[[[[[[‸[1.29]]]]]]]]]]",
         "Lists and mappings stand more than 12 deep inside each other here.",
-        "Close some of them; no recipe needs that many.",
+        "Close some of them; no text here needs that many.",
     ),
     "a duplicate key": (
         "skill: confident beginner",
@@ -82,8 +85,39 @@ CASES = {
         "licence: CC-BY-4.0",
         "licence: CC-BY-4.0\n‸colour: black",
         "The front matter has no “colour”.",
-        "Use one of: allowance, care, cloths, editions, format, licence, limits, measures, "
-        "notions, pieces, seams, sizes, skill, summary, tags, time, title, tools, workings.",
+        "Use one of: allowance, care, choices, cloths, editions, format, licence, limits, "
+        "measures, notions, pieces, publish, seams, sizes, skill, summary, tags, time, title, "
+        "tools, workings.",
+    ),
+    "a comma for a decimal point": (
+        "lining_top: 14 cm",
+        "lining_top: 14‸,5 cm",
+        "A comma separates the values of a function, and nothing else.",
+        "Write decimals with a point: 14.5.",
+    ),
+    "a comma for a decimal point, in braces": (
+        "cotton lawn, thickness: 0.3 mm,",
+        "cotton lawn, thickness: ‸0,3 mm,",
+        "The comma in “0,3 mm” ends the value.",
+        "Write decimals with a point: 0.3 mm.",
+    ),
+    "a range without brackets": (
+        "range: [25 cm, 75 cm]",
+        "range: ‸25 cm - 75 cm",
+        "The two ends of the range of “height” are no list.",
+        "Write [25 cm, 75 cm].",
+    ),
+    "a list of cloths to cut": (
+        "height: height, cut: {shell: 1}}",
+        "height: height, cut: ‸[shell]}",
+        "“cut” takes a table of names, and a list stands here.",
+        "Write each name with its value: {shell: …}.",
+    ),
+    "a step with a parenthesis": (
+        "3. Close the gap by hand.",
+        "‸3) Close the gap by hand.",
+        "“3)” begins no step.",
+        "Write 3. with a full stop.",
     ),
     "a comma that ends a text": (
         "ask: From the head outwards.,",
@@ -150,24 +184,90 @@ CASES = {
         "allowance: 12 mm",
         "allowance: 12 ‸inch",
         "“inch” is no unit.",
-        "Did you mean “in”?",
+        "Write 12 in.",
+    ),
+    "hours in full": (
+        "time: 7 h",
+        "time: 7 ‸hours",
+        "“hours” is no unit.",
+        "Write 7 h.",
+    ),
+    "a unit in capitals": (
+        "allowance: 12 mm",
+        "allowance: 12 ‸MM",
+        "“MM” is no unit.",
+        "Did you mean “mm”?",
+    ),
+    "an x for times": (
+        "lining_top: 14 cm",
+        "lining_top: 2 ‸x 7 cm",
+        "“x” is no sign for times.",
+        "Write * in its place.",
+    ),
+    "no sign for times": (
+        "ease: tau *",
+        "ease: 2 ‸shell.thickness + tau *",
+        "“2” and “shell.thickness” stand side by side with nothing between them.",
+        "Write what joins them: +, -, *, / or ^.",
+    ),
+    "inches with a sign": (
+        "allowance: 12 mm",
+        "allowance: 1/2‸″",
+        "“″” is no unit.",
+        "Write “in” instead.",
+    ),
+    "a function cut short": (
+        "amount: length(brim.outer) + 125 mm",
+        "amount: ‸len(brim.outer) + 125 mm",
+        "“len” is no function.",
+        "Did you mean “length”?",
+    ),
+    "a function by another name": (
+        "amount: length(brim.outer) + 125 mm",
+        "amount: ‸perimeter(brim.outer) + 125 mm",
+        "“perimeter” is no function.",
+        "Write length(piece.edge) for its length.",
+    ),
+    "a name cut short": (
+        "require: height > head / 3",
+        "require: ‸hgt > head / 3",
+        "No measure or working is called “hgt”.",
+        "Did you mean “height”?",
+    ),
+    "a percentage without its sign": (
+        "widths: [112 cm, 150 cm], shrinkage: 3 %}\n  interfacing",
+        "widths: [112 cm, 150 cm], shrinkage: ‸4}\n  interfacing",
+        "Shrinkage is never 4.",
+        "Write 4 %.",
+    ),
+    "a bare number for a time": (
+        "time: 7 h",
+        "time: ‸7.50",
+        "“time” takes a time, and “7.50” is a plain number.",
+        "Write its unit: 7.50 min or 7.50 h.",
+    ),
+    "a bare number as it was typed": (
+        "allowance: 12 mm",
+        "allowance: ‸1.50",
+        "“allowance” takes a length, and “1.50” is a plain number.",
+        "Write its unit: 1.50 mm, 1.50 cm or 1.50 in.",
     ),
     "a bare number for a length": (
         "allowance: 12 mm",
         "allowance: ‸12",
         "“allowance” takes a length, and “12” is a plain number.",
-        "Write its unit: 12 mm.",
+        "Write its unit: 12 mm, 12 cm or 12 in.",
     ),
     "a length plus a bare number": (
         "lining_top: 14 cm",
         "lining_top: 14 cm ‸+ 2",
-        "This adds a length (“140 mm”) to a plain number (“2”).",
-        "Write a unit after 2.",
+        "This adds a length (“14 cm”) to a plain number (“2”).",
+        "Write its unit: 2 mm, 2 cm or 2 in.",
     ),
     "a length plus an area, in quotes": (
         "lining_top: 14 cm",
         'lining_top: "14 cm ‸+ 3 cm * 2 cm"',
-        "This adds a length (“140 mm”) to an area (“30 mm * 20 mm”).",
+        "This adds a length (“14 cm”) to an area (“3 cm * 2 cm”).",
         "Check the units, and that no name was mistaken for another.",
     ),
     "an absurd power": (
@@ -297,7 +397,7 @@ CASES = {
         "lining_top: 14 cm",
         "lining_top: 14 cm\n  ‸lining-top: 3 cm",
         "“lining-top” can't be a name.",
-        "Use letters, digits and underscores, and begin with a letter.",
+        "Write lining_top: a name is letters, digits and underscores.",
     ),
     "a name taken": (
         "lining_top: 14 cm",
@@ -316,7 +416,7 @@ CASES = {
         "join: [crown.left,",
         "join: [‸lining crown.left,",
         "“crown” is not cut from “lining”.",
-        "Use one of: shell.",
+        "The only one there is: shell.",
     ),
     "a seam that does not say which cloth": (
         "join: [crown.rim, shell brim.inner]",
@@ -523,6 +623,55 @@ def test_all_problems_of_a_file_come_together_in_order() -> None:
     ]
 
 
+def test_a_key_that_is_missing_is_shown_with_the_least_that_can_stand_there() -> None:
+    text = re.sub(r"^seams:\n(  .*\n)+", "", HAT, flags=re.MULTILINE)
+    (found,) = problems(text)
+    assert found.what == "No seam is called “brim edge”."
+    assert found.remedy == (
+        "The front matter has none yet. Add a line such as "
+        "“seams: {brim edge: {join: [body.left, body.right]}}”."
+    )
+
+
+@pytest.mark.parametrize(
+    ("key", "shown"), [("cloths", front_matter.CLOTHS), ("pieces", front_matter.PIECES)]
+)
+def test_what_every_recipe_needs_is_shown_as_a_line_that_can_be_read(key: str, shown: str) -> None:
+    text = re.sub(rf"^{key}:\n(  .*\n)+", "", HAT, flags=re.MULTILINE)
+    (found,) = [each for each in problems(text) if f"has no “{key}”" in each.what]
+    assert found.remedy == f"Add a line such as “{shown}”."
+    findings = Findings()
+    assert load(shown, Place("line", 1, 1), findings) and not findings.problems
+
+
+@pytest.mark.parametrize(
+    ("body", "below", "what", "remedy"),
+    [
+        (
+            "Words alone.\n",
+            0,
+            "The text has no stages, so it does not say how the thing is made.",
+            "Write “## Make it” on a line, and below it steps such as “1. Cut the pieces.”",
+        ),
+        (
+            "## Make it\n\nWords.\n",
+            1,
+            "The stages have no steps.",
+            "Begin each step at the start of a line with its number: “1. Cut the pieces.”",
+        ),
+    ],
+)
+@pytest.mark.parametrize("above", [0, 3])
+def test_a_text_that_makes_nothing_is_told_what_to_write(
+    body: str, below: int, what: str, remedy: str, above: int
+) -> None:
+    """The first is told where the text begins: on the blank line below the front matter."""
+    front = "---\n" + "# above\n" * above + HAT[4 : HAT.index("A hat for the long walk")]
+    (found,) = problems(front + body)
+    assert (found.what, found.remedy) == (what, remedy)
+    assert (found.place.line, found.place.column) == (front.count("\n") + below, 1)
+
+
 def test_names_under_a_part_that_could_not_be_read_are_not_reported_too() -> None:
     found = problems(HAT.replace("workings:\n", "working:\n"))
     assert [problem.what for problem in found] == ["The front matter has no “working”."]
@@ -574,7 +723,7 @@ def test_a_body_is_read_even_where_the_front_matter_is_broken() -> None:
             "Write --- on a line below it.",
         ),
         (
-            b"---\n---\n",
+            b"---\n---\n## Sew\n\n1. Sew.\n",
             2,
             1,
             "Nothing is written here.",

@@ -23,6 +23,8 @@ from notchbook.reading.recipe import (
     Series,
     Stage,
 )
+from tests.recipes import HAT as REST
+from tests.recipes import HEAD, recipe
 
 FILE = "recipes/hat/recipe.md"
 HAT = Path(__file__).with_name("hat.md").read_text(encoding="utf-8")
@@ -38,6 +40,10 @@ def mm(formula: Formula) -> float:
     assert isinstance(formula.tree, Number)
     assert formula.tree.quantity.dimension == LENGTH
     return formula.tree.quantity.value
+
+
+SEW = "## Sew\n\n1. Sew.\n"
+"""A recipe needs a step somewhere."""
 
 
 def body(text: str) -> tuple[Stage, ...]:
@@ -243,7 +249,7 @@ def test_ids_are_unique_even_for_stages_named_alike() -> None:
     ],
 )
 def test_harmless_markdown_passes(markdown: str) -> None:
-    (stage,) = body(f"## Cut\n\n{markdown}\n")
+    stage, _ = body(f"## Cut\n\n{markdown}\n\n{SEW}")
     assert words(stage.blocks[0]) == markdown
 
 
@@ -272,7 +278,7 @@ def test_harmless_markdown_passes(markdown: str) -> None:
 )
 def test_harmful_markdown_is_refused(markdown: str, what: str) -> None:
     with pytest.raises(ContentError) as caught:
-        body(f"## Cut\n\n{markdown}\n")
+        body(f"## Cut\n\n{markdown}\n\n{SEW}")
     assert [problem.what[: len(what)] for problem in caught.value.problems] == [what]
 
 
@@ -294,3 +300,28 @@ def test_a_recipe_of_600_lines_is_read_while_nobody_notices() -> None:
     read(long)
     # A tenth of a second is the aim; the margin is for a busy machine.
     assert time.process_time() - start < 0.5
+
+
+def test_a_measure_asks_for_hat_numbers_and_for_no_others() -> None:
+    asked = HEAD.replace("[52 cm, 66 cm]\n", "[52 cm, 66 cm]\n    numbers: hat\n", 1)
+    assert [measure.hat for measure in recipe(asked + REST).measures.values()] == [True, False]
+    with pytest.raises(ContentError) as caught:
+        recipe(asked.replace("numbers: hat", "numbers: shoe") + REST)
+    (problem,) = caught.value.problems
+    assert (problem.place.line, problem.place.column) == (17, 14)
+    assert "“numbers”" in problem.what
+
+
+def test_a_head_girth_has_a_fitting_strip_and_what_else_asks_for_one() -> None:
+    def strips(front: str) -> list[bool]:
+        return [measure.strip for measure in recipe(front + REST).measures.values()]
+
+    def asking(line: str) -> str:
+        return HEAD.replace("[52 cm, 66 cm]\n", f"[52 cm, 66 cm]\n    {line}\n", 1)
+
+    assert strips(HEAD) == [False, False]
+    assert strips(asking("numbers: hat")) == [True, False]
+    assert strips(asking("strip: yes")) == [True, False]
+    assert strips(asking("strip: no")) == [False, False]
+    with pytest.raises(ContentError, match="“strip” can't be “round”"):
+        strips(asking("strip: round"))

@@ -62,7 +62,7 @@ def test_everything_can_be_set() -> None:
             "Write it in full: https://example.org/patterns.",
         ),
         ("language: English", 11, "“English” is no language tag.", "Write one such as en, de"),
-        ("adress: x", 1, "Workshop.yaml has no “adress”.", "Did you mean “address”?"),
+        ("adress: x", 1, "The workshop has no “adress”.", "Did you mean “address”?"),
         ("fonts: {body: x}", 9, "“fonts” has no “body”.", "Use one of: label, others, text."),
         ("theme: [a]", 8, "“theme” takes one value, and a list stands here.", "Write one value"),
     ],
@@ -84,8 +84,8 @@ def test_what_is_missing_is_reported_together() -> None:
     with pytest.raises(ContentError) as caught:
         read_workshop(b"theme: broadside\n", "workshop.yaml")
     assert sorted(problem.what for problem in caught.value.problems) == [
-        "Workshop.yaml has no “format”.",
-        "Workshop.yaml has no “maker”.",
-        "Workshop.yaml has no “summary”.",
-        "Workshop.yaml has no “title”.",
+        "The workshop has no “format”.",
+        "The workshop has no “maker”.",
+        "The workshop has no “summary”.",
+        "The workshop has no “title”.",
     ]

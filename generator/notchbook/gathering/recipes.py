@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 import re
+import unicodedata
 from collections.abc import Iterator, Mapping
 from pathlib import Path
 
@@ -22,6 +23,7 @@ TAKEN = frozenset({"assets", "pages"})
 
 def gather_recipes(content: Path) -> tuple[Source, ...]:
     """Every recipe folder of ``content/recipes``, by slug. Raises ContentError."""
+    _check_there(content)
     shelf = content / "recipes"
     problems: list[Problem] = []
     sources: dict[str, Source] = {}
@@ -36,7 +38,7 @@ def gather_recipes(content: Path) -> tuple[Source, ...]:
     if not sources and not problems:
         what = f"There is no recipe in {shelf.as_posix()}."
         remedy = "Begin one: notchbook begin NAME."
-        problems.append(Problem(Place(shelf.as_posix(), 1, 1), what, remedy))
+        problems.append(Problem(Place(shelf.as_posix()), what, remedy))
     if problems:
         raise ContentError(problems)
     return tuple(sources[slug] for slug in sorted(sources))
@@ -44,7 +46,7 @@ def gather_recipes(content: Path) -> tuple[Source, ...]:
 
 def gather_recipe(folder: Path) -> Source:
     """One recipe's folder: every file in it but hidden ones. Raises ContentError."""
-    place = Place(folder.as_posix(), 1, 1)
+    place = Place(folder.as_posix())
     slug = folder.resolve().name
     problems = list(slug_problems(slug, place))
     if not (folder / "recipe.md").is_file():
@@ -54,7 +56,7 @@ def gather_recipe(folder: Path) -> Source:
     files: dict[str, bytes] = {}
     for path in _files(folder):
         name = path.relative_to(folder).as_posix()
-        here = Place(path.as_posix(), 1, 1)
+        here = Place(path.as_posix())
         if not path.exists():
             what = f"The link {name} leads nowhere."
             problems.append(Problem(here, what, "Put the file there, or take the link out."))
@@ -85,19 +87,21 @@ def find_recipe(content: Path, name: str) -> Source:
         path = path.parent
     if path.is_dir():
         return gather_recipe(path)
+    _check_there(content)
     known = [folder.name for folder in _subfolders(content / "recipes")]
     what = f"There is no recipe “{name}” in {content.as_posix()}, and no folder of that name."
-    raise ContentError([Problem(Place(name, 1, 1), what, suggestion(name, known))])
+    remedy = suggestion(name, known) if known else "Begin it: notchbook begin NAME."
+    raise ContentError([Problem(Place(name), what, remedy)])
 
 
 def gather_workshop(content: Path) -> tuple[bytes, str]:
     """The bytes of ``workshop.yaml`` and what the author calls it. Raises ContentError."""
+    _check_there(content)
     path = content / "workshop.yaml"
     file = path.as_posix()
     if not path.is_file():
         what = f"There is no {file}, which holds the settings every recipe shares."
-        remedy = "Name the content folder with --content, or make one: notchbook begin NAME."
-        raise ContentError([Problem(Place(file, 1, 1), what, remedy)])
+        raise ContentError([Problem(Place(file), what, _WHERE)])
     return _read(path), file
 
 
@@ -109,7 +113,7 @@ def gather_pages(content: Path) -> Mapping[str, bytes]:
     problems: list[Problem] = []
     for path in sorted(shelf.glob("*.md")) if shelf.is_dir() else ():
         if not path.name.startswith("."):
-            problems += slug_problems(path.stem, Place(path.as_posix(), 1, 1))
+            problems += slug_problems(path.stem, Place(path.as_posix()))
             try:
                 found[path.as_posix()] = _read(path)
             except ContentError as error:
@@ -125,7 +129,7 @@ def slug_problems(slug: str, place: Place) -> Iterator[Problem]:
         yield Problem(
             place,
             f"“{slug}” can't be part of an address.",
-            f"Use small letters a to z, digits and single hyphens{_instead(slug)}.",
+            f"Use small letters a to z, digits and single hyphens: {slug_of(slug) or 'rain-cape'}.",
         )
     elif slug in TAKEN:
         yield Problem(place, f"The site keeps “{slug}” for itself.", "Choose another name.")
@@ -137,12 +141,28 @@ def _read(path: Path) -> bytes:
     except OSError as error:
         what = f"{path.name} can't be read: {(error.strerror or 'no reason given').lower()}."
         remedy = "See that it is a file, and that you may read it."
-        raise ContentError([Problem(Place(path.as_posix(), 1, 1), what, remedy)]) from None
+        raise ContentError([Problem(Place(path.as_posix()), what, remedy)]) from None
 
 
-def _instead(slug: str) -> str:
-    plain = re.sub(r"[^a-z0-9]+", "-", slug.lower()).strip("-")
-    return f": {plain}" if plain else ""
+def slug_of(name: str) -> str:
+    """The address nearest to a name, its letters without their accents; empty where it has
+    nothing an address can hold."""
+    plain = unicodedata.normalize("NFKD", name.casefold().translate(_LETTERS))
+    return re.sub(r"[^a-z0-9]+", "-", re.sub(r"[\u0300-\u036f’']", "", plain)).strip("-")
+
+
+_LETTERS = str.maketrans({"æ": "ae", "ø": "o", "œ": "oe", "ł": "l", "đ": "d", "ð": "d", "þ": "th"})
+"""Letters that are no others with an accent."""
+
+_WHERE = "Name the right folder with --content DIR, or make a workshop: notchbook begin NAME."
+
+
+def _check_there(content: Path) -> None:
+    """Raises ContentError where the content folder is none."""
+    if not content.is_dir():
+        there = "is a file" if content.exists() else "is not there"
+        what = f"The content folder “{content.as_posix()}” {there}."
+        raise ContentError([Problem(Place(content.as_posix()), what, _WHERE)])
 
 
 def _same_slugs(shelf: Path) -> Iterator[Problem]:
@@ -151,7 +171,7 @@ def _same_slugs(shelf: Path) -> Iterator[Problem]:
         other = first.setdefault(folder.name.lower(), folder.name)
         if other != folder.name:
             what = f"The folders {other} and {folder.name} make one address."
-            yield Problem(Place(folder.as_posix(), 1, 1), what, "Rename one of the two.")
+            yield Problem(Place(folder.as_posix()), what, "Rename one of the two.")
 
 
 def _subfolders(shelf: Path) -> tuple[Path, ...]:

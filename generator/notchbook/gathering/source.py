@@ -21,7 +21,7 @@ class Face:
     """One style of a font family and what setting type with it needs.
 
     ``advances`` maps each character the face has to its advance width in ems, kerning left out.
-    ``ascent`` and ``cap_height`` are in ems. ``file`` is the name the face is published under.
+    ``file`` is the name the face is published under.
     """
 
     family: str
@@ -30,8 +30,6 @@ class Face:
     file: str
     data: bytes
     advances: Mapping[str, float]
-    ascent: float
-    cap_height: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,6 +40,12 @@ class Typefaces:
     text: tuple[Face, ...]
     label: tuple[Face, ...]
     others: tuple[Face, ...]
+
+    @property
+    def faces(self) -> tuple[Face, ...]:
+        """Every face, each file once."""
+        found = (*self.text, *self.label, *self.others)
+        return tuple({face.file: face for face in found}.values())
 
 
 @dataclass(frozen=True, slots=True)

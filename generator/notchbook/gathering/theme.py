@@ -7,7 +7,7 @@ from importlib.resources import files
 from importlib.resources.abc import Traversable
 from pathlib import Path
 
-from jinja2 import Environment, TemplateSyntaxError
+from jinja2 import Environment, TemplateSyntaxError, nodes
 
 from notchbook.gathering.flat import flat
 from notchbook.gathering.source import Theme
@@ -67,10 +67,21 @@ def _unreadable(texts: Mapping[str, str], name: str) -> Iterator[Problem]:
         if path.endswith((".html", ".xml")):
             try:
                 environment.compile(text, raw=True)
+                yield from _unmet(environment.parse(text), texts, f"{name}/{path}")
             except TemplateSyntaxError as error:
                 what = f"Jinja can't read this template: {(error.message or '').rstrip('.')}."
                 remedy = "Correct the tag on this line, or one left open above it."
                 yield Problem(Place(f"{name}/{path}", error.lineno, 1), what, remedy)
+
+
+def _unmet(template: nodes.Template, texts: Mapping[str, str], file: str) -> Iterator[Problem]:
+    """Templates that another one asks for and that do not exist."""
+    for node in template.find_all((nodes.Extends, nodes.Include, nodes.Import, nodes.FromImport)):
+        asked = getattr(node, "template", None)
+        if isinstance(asked, nodes.Const) and asked.value not in texts:
+            what = f"This asks for a template “{asked.value}”, and the theme has none of that name."
+            templates = [path for path in texts if path.endswith((".html", ".xml"))]
+            yield Problem(Place(file, node.lineno, 1), what, suggestion(asked.value, templates))
 
 
 def _texts(folder: Traversable, below: str) -> list[tuple[str, str]]:
@@ -85,7 +96,7 @@ def _texts(folder: Traversable, below: str) -> list[tuple[str, str]]:
         try:
             found.append((path, entry.read_text(encoding="utf-8")))
         except UnicodeDecodeError:
-            place = Place(f"{folder.name}/{entry.name}", 1, 1)
+            place = Place(f"{folder.name}/{entry.name}")
             what = "This file of the theme is not UTF-8 text."
             raise ContentError([Problem(place, what, "Save it as UTF-8.")]) from None
     return found

@@ -108,6 +108,4 @@ def _face(data: bytes, weight: int, italic: bool, file: str) -> Face:
         file=file,
         data=data,
         advances={chr(code): widths[glyph][0] / em for code, glyph in font.getBestCmap().items()},
-        ascent=font["hhea"].ascent / em,
-        cap_height=font["OS/2"].sCapHeight / em,
     )

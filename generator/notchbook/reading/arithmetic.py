@@ -10,8 +10,9 @@ import math
 from collections.abc import Callable, Sequence
 
 from notchbook.problems import ContentError, Place, Problem
-from notchbook.reading.formula import Binary, Call, Geometry, Minus, Name, Node, Number, show
-from notchbook.reading.quantity import RATIO, Dimension, Quantity, describe
+from notchbook.reading.formula import Binary, Call, Geometry, Minus, Name, Node, Number
+from notchbook.reading.quantity import RATIO, Dimension, Quantity, describe, with_units
+from notchbook.reading.shown import show, tell
 
 Lookup = Callable[[Name | Geometry], Quantity]
 
@@ -99,11 +100,14 @@ def _power(node: Binary, base: Quantity, exponent: Quantity) -> Quantity:
         what = f"The exponent “{_show(node.right)}” is {describe(exponent.dimension)}."
         raise _refusal(node.place, what, "Only a plain number can be an exponent.")
     if abs(power) > HIGHEST_POWER:
-        what = f"The power {power:g} is absurd; the highest is {HIGHEST_POWER}."
+        what = f"The power {_show(node.right)} is absurd; the highest is {HIGHEST_POWER}."
         raise _refusal(node.place, what, "Write the formula in some other way.")
     raised = [part * power for part in base.dimension]
     if any(part != round(part) for part in raised):
-        what = f"“{_show(node.left)}” is {describe(base.dimension)}, which has no power {power:g}."
+        what = (
+            f"“{_show(node.left)}” is {describe(base.dimension)}, which has no power "
+            f"{_show(node.right)}."
+        )
         raise _refusal(
             node.place, what, "Raise it to a whole number, or make it a plain number first."
         )
@@ -111,7 +115,8 @@ def _power(node: Binary, base: Quantity, exponent: Quantity) -> Quantity:
         raise _by_zero(node)
     if base.value < 0 and power != round(power):
         what = (
-            f"“{_show(node.left)}” is {base.value:g}, and below zero there is no power {power:g}."
+            f"“{_show(node.left)}” comes to {tell(base)}, and below zero there is no power "
+            f"{_show(node.right)}."
         )
         raise _refusal(node.place, what, "Raise it to a whole number, or keep it above zero.")
     try:
@@ -152,7 +157,7 @@ def _root(node: Call, of: Quantity) -> Quantity:
         what = f"“{shown}” is {describe(of.dimension)}, which has no square root."
         raise _refusal(node.place, what, "Take the root of an area, or of a plain number.")
     if of.value < 0:
-        what = f"“{shown}” is {of.value:g}, and below zero there is no square root."
+        what = f"“{shown}” comes to {tell(of)}, and below zero there is no square root."
         raise _refusal(node.place, what, "Keep what is under the root above zero.")
     return Quantity(math.sqrt(of.value), Dimension(*(part // 2 for part in of.dimension)))
 
@@ -167,7 +172,7 @@ def _trigonometric(node: Call, function: str, of: Quantity) -> float:
             node.place, what, "Divide it by what it belongs to, so that a ratio is left."
         )
     if function in ("asin", "acos") and abs(of.value) > 1:
-        what = f"“{function}” takes −1 to 1, and “{shown}” is {of.value:g}."
+        what = f"“{function}” takes −1 to 1, and “{shown}” comes to {tell(of)}."
         raise _refusal(node.place, what, "Divide the shorter side by the longer one.")
     value: float = getattr(math, function)(of.value)
     return value
@@ -176,7 +181,7 @@ def _trigonometric(node: Call, function: str, of: Quantity) -> float:
 def _rounded(node: Call, of: Quantity, step: Quantity) -> Quantity:
     dimension = _alike(node, (of, step))
     if step.value <= 0:
-        what = f"The step “{_show(node.arguments[1])}” is {step.value:g}."
+        what = f"The step “{_show(node.arguments[1])}” comes to {tell(step)}."
         raise _refusal(node.place, what, "Write a step above zero.")
     steps = _finite(of.value / step.value, RATIO, node).value
     whole = round(steps)
@@ -212,10 +217,11 @@ def _unlike(node: Binary, does: str, to: str, first: Quantity, second: Quantity)
         f"This {does} {describe(first.dimension)} (“{_show(a)}”) {to} "
         f"{describe(second.dimension)} (“{_show(b)}”)."
     )
-    bare = next(
-        (side for side, value in ((a, first), (b, second)) if value.dimension == RATIO), None
-    )
-    remedy = f"Write a unit after {_show(bare)}." if isinstance(bare, Number) else _UNITS
+    sides = ((a, first, second), (b, second, first))
+    bare = (with_units(_show(side), other.dimension) for side, value, other in sides
+            if isinstance(side, Number) and value.dimension == RATIO)  # fmt: skip
+    offered = next(bare, "")
+    remedy = f"Write its unit: {offered}." if offered else _UNITS
     return _refusal(node.place, what, remedy)
 
 

@@ -6,31 +6,34 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
-from notchbook.problems import Place, suggestion
+from notchbook.problems import Findings, Place, suggestion
 from notchbook.reading import lines, prose
+from notchbook.reading.choices import read_when
 from notchbook.reading.fields import Part, part, table, text
-from notchbook.reading.findings import Findings
 from notchbook.reading.formula import Formula
 from notchbook.reading.quantity import TIME
-from notchbook.reading.recipe import Facts, FigureRule, Picture, Prose, Stage, Step, Text
-from notchbook.reading.tree import load
+from notchbook.reading.recipe import Facts, FigureRule, Prose, Stage, Step, Text, When
+from notchbook.reading.walk import all_pictures
+from notchbook.tree import load
 
 WORDS = ("step", "figure", "stage")
 """What a fenced block may be."""
 
 FACTS = ("cut", "sew", "use", "care")
+STEP_KEYS = ("when", *FACTS)
+STAGE_KEYS = ("time",)
+FIGURE_KEYS = ("view", "alt", "caption", "when")
 
 
 @dataclass(frozen=True, slots=True)
 class Body:
-    """What stands below the front matter, and the pictures it shows by their paths."""
+    """What stands below the front matter."""
 
     opening: tuple[Prose | FigureRule, ...]
     stages: tuple[Stage, ...]
-    pictures: Mapping[str, bytes]
 
 
 @dataclass(slots=True)
@@ -38,6 +41,7 @@ class _Step:
     place: Place
     blocks: list[Prose | FigureRule] = field(default_factory=list)
     facts: Facts | None = None
+    when: When = ()
 
 
 @dataclass(slots=True)
@@ -70,9 +74,22 @@ def read(text: str, line: int, file: str, files: Mapping[str, bytes], findings: 
             case lines.Block():
                 step = step if found.in_step else None
                 _block(found, stage, step, stage is opening, findings)
+    _need_steps(opening, stages, findings)
     named = _named(stages, findings)
     blocks = tuple(block for block in opening.blocks if not isinstance(block, _Step))
-    return Body(blocks, named, _pictures(blocks, named, files))
+    return Body(blocks, named)
+
+
+def _need_steps(opening: _Stage, stages: Sequence[_Stage], findings: Findings) -> None:
+    """Reports a text that does not say how anything is made."""
+    if not stages:
+        what = "The text has no stages, so it does not say how the thing is made."
+        remedy = "Write “## Make it” on a line, and below it steps such as “1. Cut the pieces.”"
+        findings.add(opening.place, what, remedy)
+    elif not any(isinstance(block, _Step) for stage in stages for block in stage.blocks):
+        what = "The stages have no steps."
+        remedy = "Begin each step at the start of a line with its number: “1. Cut the pieces.”"
+        findings.add(stages[0].place, what, remedy)
 
 
 def _block(
@@ -97,13 +114,13 @@ def _block(
         figure = part(tree, "the figure", block.place, (), findings, more=True)
         (step or stage).blocks.append(_figure(figure))
     elif step is not None:
-        facts = _facts(part(tree, "the step", block.place, FACTS, findings))
+        given = part(tree, "the step", block.place, STEP_KEYS, findings)
         if step.facts is not None:
             what = "This step's facts stand in two blocks."
             findings.add(block.place, what, "Put them all into the first.")
-        step.facts = facts
+        step.facts, step.when = _facts(given), read_when(given)
     else:
-        found = part(tree, "the stage", block.place, ("time",), findings)
+        found = part(tree, "the stage", block.place, STAGE_KEYS, findings)
         if stage.time is not None:
             findings.add(block.place, "This stage's time stands here twice.", "Keep one of them.")
         stage.time = found.quantity_or_none("time", TIME)
@@ -117,8 +134,9 @@ def _figure(figure: Part) -> FigureRule:
         return text(node, f"“{key}”", figure.at(key), figure.findings)
 
     view = figure.text("view", "flat")
-    keys = table(figure.branch, ("view", "alt", "caption"), figure.place)
-    return FigureRule(view, words("alt"), words("caption"), keys, figure.place)
+    keys = table(figure.branch, FIGURE_KEYS, figure.place)
+    when = read_when(figure)
+    return FigureRule(view, words("alt"), words("caption"), keys, figure.place, when)
 
 
 def _facts(step: Part) -> Facts:
@@ -143,7 +161,8 @@ def _named(stages: Sequence[_Stage], findings: Findings) -> tuple[Stage, ...]:
                     findings.add(block.place, "This step has no words.", "Say what is to be done.")
                 facts = block.facts or Facts()
                 step = f"{name}-{number}"
-                steps.append(Step(step, number, tuple(block.blocks), facts, block.place))
+                blocks = tuple(block.blocks)
+                steps.append(Step(step, number, blocks, facts, block.place, block.when))
             else:
                 steps.append(block)
         title, place = stage.title, stage.place
@@ -158,21 +177,7 @@ def _slug(title: str) -> str:
     return re.sub(r"-(?=[0-9])", "", words)
 
 
-def _pictures(
-    opening: Sequence[Prose | FigureRule], stages: Sequence[Stage], files: Mapping[str, bytes]
-) -> Mapping[str, bytes]:
-    return {
-        part.path: files[part.path]
-        for words in all_prose(opening, stages)
-        for part in words.parts
-        if isinstance(part, Picture) and part.path in files
-    }
-
-
-def all_prose(opening: Sequence[Prose | FigureRule], stages: Sequence[Stage]) -> Iterator[Prose]:
-    """Every run of prose, in order."""
-    blocks = [*opening]
-    for stage in stages:
-        for block in stage.blocks:
-            blocks += block.blocks if isinstance(block, Step) else (block,)
-    yield from (block for block in blocks if isinstance(block, Prose))
+def pictures(body: Body, files: Mapping[str, bytes]) -> Mapping[str, bytes]:
+    """The pictures that a body shows, by their paths, of the ``files`` beside it."""
+    shown = (picture.path for picture in all_pictures(body))
+    return {path: files[path] for path in shown if path in files}

@@ -2,14 +2,27 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 
 from lark import Lark, Token, UnexpectedCharacters, UnexpectedInput, UnexpectedToken
 
 from notchbook.problems import Place, Problem, suggestion
-from notchbook.reading.quantity import UNITS
+from notchbook.reading.quantity import MEANT, UNITS
 
 _JOIN = "Write what joins them: +, -, *, / or ^."
+_OTHER_NAMES = {
+    **dict.fromkeys(
+        ("perimeter", "circumference", "girth", "edge"), "Write length(piece.edge) for its length."
+    ),
+    **dict.fromkeys(
+        ("round", "ceil", "roundup"), "Write round_up(x, step) or round_down(x, step)."
+    ),
+    **dict.fromkeys(("floor", "rounddown"), "Write round_down(x, step)."),
+    "vol": "Did you mean “volume”?",
+}
+"""Functions by other words that people write for them."""
+
 _GO_ON = "Write a value there: a number with its unit, a name, or a function."
 
 
@@ -31,13 +44,20 @@ def explain(
     if [token.type for token in before[-2:]] == ["GEOMETRY", "LPAR"]:
         what = f"“{before[-2]}” reads a piece, and “{token}” is none."
         return Problem(place, what, "Write length(piece.edge), area(piece) or volume(piece).")
+    kinds = [token.type for token in before]
+    if "WORN" in (*kinds[-2:-1], *kinds[-3:-2]) and kinds[-1] in ("LPAR", "NAME"):
+        word = next(str(token) for token in reversed(before) if token.type == "WORN")
+        what = f"“{word}” takes a piece and the girth of the head it is worn over."
+        return Problem(place, what, f"Write {word}(piece, girth).")
     if wants_value and token.type == "RPAR":
         return Problem(place, "“)” stands where a value should.", _GO_ON)
     if token.type == "RPAR":
         return Problem(place, "This “)” closes nothing.", "Delete it, or open one before it.")
     if token.type == "COMMA":
         what = "A comma separates the values of a function, and nothing else."
-        return Problem(place, what, "Write decimals with a point: 1.5.")
+        decimal = re.search(r"[0-9]+$", text[:at]), re.match(r"[0-9]+", text[at + 1 :])
+        example = ".".join(figures[0] for figures in decimal if figures) if all(decimal) else "1.5"
+        return Problem(place, what, f"Write decimals with a point: {example}.")
     if token.type == "COMPARE" and "AND" in fault.expected:
         what = "Only two values can be compared at a time."
         return Problem(place, what, "Join comparisons with “and”: a < b and b < c.")
@@ -59,17 +79,26 @@ def _beside(
         if right in UNITS:
             what = f"A full stop after “{right}” is no part of a formula."
             return Problem(place, what, f"Write {left} {right} without it.")
-        return Problem(place, f"“{right}” is no unit.", suggestion(right, UNITS))
-    if left.type in ("FUNCTION", "GEOMETRY"):
+        if right == "x":
+            return Problem(place, "“x” is no sign for times.", "Write * in its place.")
+        if "." not in right:
+            return Problem(place, f"“{right}” is no unit.", _unit(right, left))
+    if left.type in ("FUNCTION", "GEOMETRY", "WORN"):
         what = f"“{left}” is a function, and no parenthesis follows it."
         return Problem(place, what, f"Write {left}(…).")
     if left.type == "NAME" and right.type == "LPAR":
-        remedy = suggestion(left, functions)
+        remedy = _OTHER_NAMES.get(left.casefold()) or suggestion(left, functions)
         return Problem(_back(place, text, left, right), f"“{left}” is no function.", remedy)
     what = f"“{left}” and “{right}” stand side by side with nothing between them."
     if left.type == right.type == "NUMBER":
         return Problem(place, what, "A mixed fraction needs its unit: 1 1/4 in.")
     return Problem(place, what, _JOIN)
+
+
+def _unit(word: str, number: str) -> str:
+    """What to write for a unit nobody knows."""
+    meant = MEANT.get(word.casefold())
+    return f"Write {number} {meant}." if meant else suggestion(word, UNITS)
 
 
 def _back(place: Place, text: str, left: Token, right: Token) -> Place:
@@ -95,7 +124,7 @@ def _end(text: str, before: list[Token], wants_value: bool, start: Place, place:
     if still_open:
         opened = _place(text, still_open[-1], start)
         return Problem(opened, "This parenthesis is never closed.", "Close it with “)”.")
-    if before[-1].type == "GEOMETRY" or before[-1].type == "FUNCTION":
+    if before[-1].type in ("FUNCTION", "GEOMETRY", "WORN"):
         what = f"“{before[-1]}” is a function, and no parenthesis follows it."
         return Problem(place, what, f"Write {before[-1]}(…).")
     what = "This compares nothing, and a condition is wanted here."
@@ -106,9 +135,9 @@ def _strange(text: str, at: int, place: Place) -> Problem:
     character = text[at]
     if character == "=":
         return Problem(place, "A single “=” means nothing here.", "Write == to compare.")
-    if character in "\"'′″’”":
+    if character in MEANT:
         what = f"“{character}” is no unit."
-        return Problem(place, what, "Write ft for feet and in for inches.")
+        return Problem(place, what, f"Write “{MEANT[character]}” instead.")
     what = f"“{character}” means nothing in a formula."
     return Problem(place, what, "Use numbers with units, names, + - * / ^, and parentheses.")
 

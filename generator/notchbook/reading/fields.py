@@ -6,14 +6,13 @@ reading goes on; nothing harmless leaves reading, because the findings are settl
 
 from __future__ import annotations
 
-import difflib
 import re
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
+from itertools import pairwise
 
-from notchbook.problems import ContentError, Place, suggestion
+from notchbook.problems import ContentError, Findings, Place, nearest, suggestion
 from notchbook.reading.arithmetic import evaluate
-from notchbook.reading.findings import Findings
 from notchbook.reading.formula import (
     Formula,
     Geometry,
@@ -23,9 +22,9 @@ from notchbook.reading.formula import (
     parse_if_any,
     references,
 )
-from notchbook.reading.quantity import LENGTH, RATIO, Dimension, Quantity, describe
+from notchbook.reading.quantity import RATIO, Dimension, Quantity, describe, with_units
 from notchbook.reading.recipe import Entry, Scalar, Series, Table, Text
-from notchbook.reading.tree import Branch, Leaf, Node, Row, Spoilt
+from notchbook.tree import Branch, Leaf, Node, Row, Spoilt
 
 _KINDS = {Leaf: "one value", Row: "a list", Branch: "a table of names"}
 
@@ -53,7 +52,7 @@ class Part:
         if node is None and key in self.misspelt:
             return Spoilt(self.place)
         if node is None:
-            remedy = f"Add a line such as “{key}: {example}”."
+            remedy = f"Add a line such as “{key}: {example}”" + "." * (not example.endswith("."))
             self.findings.add(self.place, f"{self.name} has no “{key}”.", remedy)
             return Spoilt(self.place)
         return node
@@ -82,6 +81,13 @@ class Part:
     def quantity_or_none(self, key: str, dimension: Dimension | None) -> Formula | None:
         return self.quantity(key, dimension, "") if key in self.branch.entries else None
 
+    def yes(self, key: str) -> bool:
+        """Whether something that may be left out, and then is not so, is so."""
+        node = self.get(key)
+        return node is not None and (
+            choice(node, f"“{key}”", self.at(key), ("no", "yes"), self.findings) == "yes"
+        )
+
     def branches(self, key: str) -> Iterator[tuple[str, Node, Place]]:
         """The named values of a mapping that may be left out."""
         node = self.get(key)
@@ -109,7 +115,7 @@ def part(
 ) -> Part:
     """A mapping with ``known`` keys, which messages call ``name``. With ``more``, it may have
     others that someone else knows."""
-    found = branch(node, name, place, findings)
+    found = _rejoined(branch(node, name, place, findings), findings)
     names = list(known)
     meant: list[str] = []
     for key, at in found.keys.items():
@@ -118,14 +124,36 @@ def part(
             if " " in key and _is_blank(found.entries[key]):
                 remedy = "A comma ends a value in braces: put the whole value in double quotes."
             findings.add(at, f"{_capital(name)} has no “{key}”.", remedy)
-            meant += difflib.get_close_matches(key, names, n=1)
+            meant.append(nearest(key, names) or key)
     return Part(_capital(name), found, place, findings, frozenset(meant))
+
+
+def _rejoined(found: Branch, findings: Findings) -> Branch:
+    """A mapping without what a comma for a decimal point cut in two: ``{width: 2,5 mm}`` has the
+    keys ``width`` and ``5 mm``."""
+    entries = dict(found.entries)
+    for before, key in pairwise(found.entries):
+        value, after = found.entries[before], found.entries[key]
+        if not (isinstance(value, Leaf) and value.text.isdecimal() and _is_blank(after)):
+            continue
+        if re.match(r"[0-9]+\b", key):
+            what = f"The comma in “{value.text},{key}” ends the value."
+            remedy = f"Write decimals with a point: {value.text}.{key}."
+            findings.add(value.place, what, remedy)
+            entries[before] = Spoilt(value.place)
+            del entries[key]
+    keys = {key: place for key, place in found.keys.items() if key in entries}
+    return Branch(entries, keys, found.place)
 
 
 def branch(node: Node, label: str, place: Place, findings: Findings) -> Branch:
     if isinstance(node, Branch):
         return node
-    _wrong(node, label, place, "a table of names", "Write “name: value” lines.", findings)
+    entries = node.entries if isinstance(node, Row) else (node,)
+    names = [entry.text.partition(":")[0] for entry in entries if isinstance(entry, Leaf)]
+    shown = ", ".join(f"{name}: …" for name in names if name) or "name: …"
+    remedy = f"Write each name with its value: {{{shown}}}."
+    _wrong(node, label, place, "a table of names", remedy, findings)
     return Branch({}, {}, place)
 
 
@@ -188,12 +216,12 @@ def quantity(
     if value is None or dimension is None or value.dimension == dimension:
         return formula
     bare = value.dimension == RATIO and isinstance(formula.tree, Number)
+    offered = with_units(formula.text, dimension) if bare else ""
     what = (
         f"{_capital(label)} takes {describe(dimension)}, "
         f"and “{formula.text}” is {describe(value.dimension)}."
     )
-    example = "mm" if dimension == LENGTH else "h"
-    remedy = f"Write its unit: {formula.text} {example}." if bare else "Check its units."
+    remedy = f"Write its unit: {offered}." if offered else "Check its units."
     findings.add(found.source_place, what, remedy)
     return unread(place)
 

@@ -7,22 +7,22 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
-from decimal import Decimal
+from dataclasses import dataclass, field, replace
 
 from lark import Lark, Token, Tree, UnexpectedInput
 
 from notchbook.problems import ContentError, Place, Problem
 from notchbook.reading.faults import explain
-from notchbook.reading.quantity import LENGTH, MASS, RATIO, TIME, UNITS, VOLUME, Quantity, literal
+from notchbook.reading.quantity import UNITS, Quantity, literal
 
 
 @dataclass(frozen=True, slots=True)
 class Number:
-    """A literal: ``12 mm``, ``1 1/4 in``, ``0.5``."""
+    """A literal: ``12 mm``, ``1 1/4 in``, ``0.5``, and how the author wrote it."""
 
     quantity: Quantity
     place: Place
+    written: str = field(default="", compare=False)
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,12 +65,15 @@ class Call:
 
 @dataclass(frozen=True, slots=True)
 class Geometry:
-    """``length(piece.edge)``, ``area(piece)``, ``volume(piece)``: reads the drafted geometry."""
+    """``length(piece.edge)``, ``area(piece)``, ``volume(piece)``, ``clips(piece.edge)``,
+    ``rides_up(piece, girth)``, ``stands_off(piece, girth)``: reads the drafted geometry. ``over``
+    is the girth."""
 
     function: str
     piece: str
     edge: str | None
     place: Place
+    over: Node | None = None
 
 
 Node = Number | Name | Minus | Binary | Call | Geometry
@@ -109,7 +112,7 @@ FUNCTIONS: Mapping[str, tuple[int, int]] = {
 }
 """Every function of values, with the least and the greatest number of values it takes."""
 
-READINGS = ("length", "area", "volume")
+READINGS = ("length", "area", "volume", "clips", "rides_up", "stands_off")
 CONSTANTS: Mapping[str, float] = {
     "pi": math.pi,
     "π": math.pi,
@@ -156,6 +159,8 @@ def references(node: Node) -> Iterator[Name | Geometry]:
         match todo.pop():
             case Name() | Geometry() as found:
                 yield found
+                if isinstance(found, Geometry) and found.over:
+                    todo.append(found.over)
             case Minus(of=of):
                 todo.append(of)
             case Binary(left=left, right=right):
@@ -166,11 +171,6 @@ def references(node: Node) -> Iterator[Name | Geometry]:
                 pass
 
 
-def show(node: Node) -> str:
-    """A tree as a formula with no more parentheses than it needs. ``parse`` gives the tree back."""
-    return _show(node, 0)
-
-
 def _parse(text: str, place: Place, start: str) -> Formula:
     if len(text) > LONGEST:
         what = f"A formula of {len(text)} characters is too long to be read."
@@ -178,7 +178,9 @@ def _parse(text: str, place: Place, start: str) -> Formula:
     try:
         tree = _tree(text, start)
     except UnexpectedInput as fault:
-        raise ContentError([explain(_GRAMMAR, fault, text, place, FUNCTIONS)]) from None
+        raise ContentError(
+            [explain(_GRAMMAR, fault, text, place, (*FUNCTIONS, *READINGS))]
+        ) from None
     return Formula(" ".join(text.split()), _build(tree, place, 1), place)
 
 
@@ -204,14 +206,16 @@ def _build(tree: Tree[Token], start: Place, depth: int) -> Node:
         case "minus", [_, of]:
             return Minus(below(of), here)
         case "literal", _:
-            return Number(_value(word, here), here)
+            return Number(_value(word, here), here, " ".join(word.split()))
         case "constant", _:
-            return Number(Quantity(CONSTANTS[word]), here)
+            return Number(Quantity(CONSTANTS[word]), here, str(word))
         case "name", _:
             return Name(_name(word, here), here)
         case "call", [_, *arguments]:
             _count(word, len(arguments), here)
             return Call(str(word), tuple(below(argument) for argument in arguments), here)
+        case "worn", [_, Token() as name, girth]:
+            return replace(_reading(str(word), str(name), here), over=below(girth))
         case _, [_, Token() as name]:
             return _reading(str(word), str(name), here)
         case _:
@@ -258,51 +262,13 @@ def _count(function: str, given: int, here: Place) -> None:
 
 def _reading(function: str, name: str, here: Place) -> Geometry:
     piece, _, edge = name.partition(".")
-    if function == "length" and (not edge or "." in edge):
-        what = f"“length({name})” does not say which edge."
+    of_edge = function in ("length", "clips")
+    if of_edge and (not edge or "." in edge):
+        what = f"“{function}({name})” does not say which edge."
         raise ContentError(
-            [Problem(here, what, f"Write a piece and its edge: length({piece}.edge).")]
+            [Problem(here, what, f"Write a piece and its edge: {function}({piece}.edge).")]
         )
-    if function != "length" and edge:
+    if edge and not of_edge:
         what = f"An edge has no {function}; a whole piece has."
         raise ContentError([Problem(here, what, f"Write {function}({piece}).")])
     return Geometry(function, piece, edge or None, here)
-
-
-_BINDS = {"or": 1, "and": 2, "+": 4, "-": 4, "*": 5, "/": 5, "^": 7}
-_COMPARES = 3
-_SIGNED = 6
-
-
-def _show(node: Node, least: int) -> str:
-    """``node`` in parentheses if it binds less tightly than ``least``."""
-    match node:
-        case Number(quantity=quantity):
-            return _show_quantity(quantity)
-        case Name(name=name):
-            return name
-        case Geometry(function=function, piece=piece, edge=edge):
-            return f"{function}({piece}.{edge})" if edge else f"{function}({piece})"
-        case Call(function=function, arguments=arguments):
-            return f"{function}({', '.join(_show(argument, 0) for argument in arguments)})"
-        case Minus(of=of):
-            binds, text = _SIGNED, f"-{_show(of, _SIGNED)}"
-        case Binary(operator="^", left=left, right=right):
-            binds, text = _BINDS["^"], f"{_show(left, 8)} ^ {_show(right, _SIGNED)}"
-        case Binary(operator=operator, left=left, right=right):
-            binds = _BINDS.get(operator, _COMPARES)
-            text = f"{_show(left, binds)} {operator} {_show(right, binds + 1)}"
-    return f"({text})" if binds < least else text
-
-
-def _show_quantity(quantity: Quantity) -> str:
-    if quantity.dimension == RATIO and quantity.value in CONSTANTS.values():
-        return next(name for name, value in CONSTANTS.items() if value == quantity.value)
-    number = Decimal(repr(quantity.value))
-    if quantity.dimension == VOLUME:
-        number /= 1_000_000
-    text = f"{number:f}"
-    if "." in text:
-        text = text.rstrip("0").rstrip(".")
-    unit = {LENGTH: " mm", VOLUME: " l", MASS: " g", TIME: " h"}.get(quantity.dimension, "")
-    return f"{text}{unit}"

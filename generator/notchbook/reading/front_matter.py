@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Mapping
 from datetime import date
 
-from notchbook.problems import ContentError, Place
-from notchbook.reading import pieces, seams, sizes
+from notchbook.problems import ContentError, Findings, Place
+from notchbook.reading import choices, pieces, seams, sizes
 from notchbook.reading.body import Body
 from notchbook.reading.fields import (
     Part,
@@ -15,14 +16,22 @@ from notchbook.reading.fields import (
     leaf,
     part,
     quantity,
+    rows,
     unread,
     whole,
 )
-from notchbook.reading.findings import Findings
 from notchbook.reading.formula import Formula, parse_condition
 from notchbook.reading.quantity import LENGTH, TIME
-from notchbook.reading.recipe import Edition, Limit, Measure, Notion, Recipe, Working
-from notchbook.reading.tree import Branch, Node, Row
+from notchbook.reading.recipe import (
+    Choice,
+    Edition,
+    Limit,
+    Measure,
+    Notion,
+    Recipe,
+    Working,
+)
+from notchbook.tree import Branch, Leaf, Node, Row, Spoilt
 
 FORMAT = "1"
 KEYS = (
@@ -35,6 +44,8 @@ KEYS = (
     "licence",
     "tags",
     "measures",
+    "choices",
+    "publish",
     "sizes",
     "limits",
     "cloths",
@@ -46,19 +57,34 @@ KEYS = (
     "tools",
     "care",
 )
+EDITION_KEYS = ("number", "date", "note")
+_RANGE = re.compile(r"(.*[^-–—.,]) *(?:-|–|—|to|\.\.+|,) *([^-–—.,].*)")
+MEASURE_KEYS = ("title", "ask", "usual", "range", "numbers", "strip", "when")
+LIMIT_KEYS = ("require", "say")
+WORKING_KEYS = ("formula", "why")
+NOTION_KEYS = ("title", "amount", "used", "when")
+CLOTHS = "cloths: {shell: {title: firm twill, thickness: 0.8 mm, widths: [150 cm]}}"
+PIECES = "pieces: {body: {title: Body, shape: tube, girth: 50 cm, height: 20 cm, cut: {shell: 1}}}"
+"""The least that can stand there, to be shown where it is missing."""
 
 
-def read(tree: Branch, slug: str, top: Place, body: Body, findings: Findings) -> Recipe:
-    """The recipe that a front matter's tree and a body make. Whatever can't be read is reported
-    and stands in it as something harmless."""
+def read(
+    tree: Branch,
+    slug: str,
+    top: Place,
+    body: Body,
+    pictures: Mapping[str, bytes],
+    findings: Findings,
+) -> Recipe:
+    """The recipe that a front matter's tree and a body with its pictures make. Whatever can't be
+    read is reported and stands in it as something harmless."""
     front = part(tree, "the front matter", top, KEYS, findings)
     check_format(front)
-    measures = {
-        name: _measure(each, name)
-        for name, each in front.parts("measures", ("title", "ask", "usual", "range"))
-    }
-    front.need("cloths", "{shell: {…}}")
-    front.need("pieces", "{brim: {…}}")
+    measures = {name: _measure(each, name) for name, each in front.parts("measures", MEASURE_KEYS)}
+    choice_of = choices.read(front)
+    run = sizes.read(front.get("sizes"), front.at("sizes"), measures, findings)
+    front.need("cloths", CLOTHS.partition(": ")[2])
+    front.need("pieces", PIECES.partition(": ")[2])
     return Recipe(
         slug=slug,
         title=front.text("title", "Tall hat"),
@@ -69,14 +95,14 @@ def read(tree: Branch, slug: str, top: Place, body: Body, findings: Findings) ->
         licence=front.text("licence", "CC-BY-4.0").value,
         tags=tuple(tag.value for tag in front.texts("tags")),
         measures=measures,
-        sizes=sizes.read(front.get("sizes"), front.at("sizes"), measures, findings),
+        sizes=run,
         limits=tuple(_limit(node, findings) for node in front.rows("limits")),
         cloths={
             name: pieces.read_cloth(each, name)
             for name, each in front.parts("cloths", pieces.CLOTH_KEYS)
         },
         workings={
-            name: _working(name, node, place, findings)
+            name: _working(name, node, place, choice_of, findings)
             for name, node, place in front.branches("workings")
         },
         pieces={
@@ -85,16 +111,15 @@ def read(tree: Branch, slug: str, top: Place, body: Body, findings: Findings) ->
         },
         allowance=front.quantity("allowance", LENGTH, "12 mm"),
         seams={name: seams.read(each, name) for name, each in front.parts("seams", seams.KEYS)},
-        notions={
-            name: _notion(each, name)
-            for name, each in front.parts("notions", ("title", "amount", "used"))
-        },
+        notions={name: _notion(each, name) for name, each in front.parts("notions", NOTION_KEYS)},
         tools=front.texts("tools"),
         care=front.texts("care"),
         opening=body.opening,
         stages=body.stages,
-        pictures=body.pictures,
+        pictures=pictures,
         place=top,
+        choices=choice_of,
+        sets=choices.read_sets(front, choice_of, [size.id for size in run]),
     )
 
 
@@ -111,7 +136,7 @@ def _editions(front: Part) -> tuple[Edition, ...]:
     node = front.need("editions", "[{number: 1, date: 2026-11-24, note: First edition.}]")
     editions: list[Edition] = []
     for entry in front.rows("editions"):
-        each = part(entry, "an edition", entry.place, ("number", "date", "note"), findings)
+        each = part(entry, "an edition", entry.place, EDITION_KEYS, findings)
         number = whole(each.need("number", "1"), "“number”", each.at("number"), 1, findings)
         if number in (edition.number for edition in editions):
             what = f"Edition {number} stands here a second time."
@@ -140,20 +165,31 @@ def _measure(each: Part, name: str) -> Measure:
     findings = each.findings
     usual = each.quantity("usual", LENGTH, "57 cm")
     node = each.need("range", "[52 cm, 66 cm]")
-    entries = each.rows("range")
+    if isinstance(node, Leaf) and (ends := _RANGE.fullmatch(node.text)):
+        what = f"The two ends of the range of {each.name} are no list."
+        findings.add(node.place, what, f"Write [{ends[1].strip()}, {ends[2].strip()}].")
+        node = Spoilt(node.place)
+    entries = (
+        node.entries if isinstance(node, Row) else rows(node, "“range”", each.at("range"), findings)
+    )
     label = "an end of “range”"
-    ends = [quantity(entry, label, entry.place, LENGTH, findings) for entry in entries]
-    match ends:
+    found = [quantity(entry, label, entry.place, LENGTH, findings) for entry in entries]
+    match found:
         case [low, high]:
             _check_range(usual, low, high, each)
         case _:
             low = high = unread(node.place)
             if isinstance(node, Row):
-                what = f"The range of {each.name} has {len(ends)} ends, and two are wanted."
+                what = f"The range of {each.name} has {len(found)} ends, and two are wanted."
                 remedy = "Write the least and the greatest: [52 cm, 66 cm]."
                 findings.add(node.place, what, remedy)
     title, ask = each.text("title", "Head girth"), each.text("ask", "Round the head.")
-    return Measure(name, title, ask, usual, low, high, each.place)
+    numbers = each.get("numbers")
+    if numbers is not None:
+        choice(numbers, "“numbers”", each.at("numbers"), ("hat",), findings)
+    hat = numbers is not None
+    strip, when = each.yes("strip") or hat, choices.read_when(each)
+    return Measure(name, title, ask, usual, low, high, hat, each.place, when, strip)
 
 
 def _check_range(usual: Formula, low: Formula, high: Formula, each: Part) -> None:
@@ -167,7 +203,7 @@ def _check_range(usual: Formula, low: Formula, high: Formula, each: Part) -> Non
 
 
 def _limit(node: Node, findings: Findings) -> Limit:
-    each = part(node, "a limit", node.place, ("require", "say"), findings)
+    each = part(node, "a limit", node.place, LIMIT_KEYS, findings)
     require = each.need("require", "height > head / 3")
     found = leaf(require, "“require”", each.at("require"), findings)
     formula = unread(node.place)
@@ -179,10 +215,14 @@ def _limit(node: Node, findings: Findings) -> Limit:
     return Limit(formula, each.text("say", "A point this short rides up; make it taller."))
 
 
-def _working(name: str, node: Node, place: Place, findings: Findings) -> Working:
+def _working(
+    name: str, node: Node, place: Place, choice_of: Mapping[str, Choice], findings: Findings
+) -> Working:
     if not isinstance(node, Branch):
         return Working(name, quantity(node, f"“{name}”", place, None, findings), None, place)
-    each = part(node, f"“{name}”", place, ("formula", "why"), findings)
+    if "by" in node.entries:
+        return choices.read_by(name, node, place, choice_of, findings)
+    each = part(node, f"“{name}”", place, WORKING_KEYS, findings)
     why = each.text("why", "") if "why" in each.branch.entries else None
     return Working(name, each.quantity("formula", None, "head + ease"), why, place)
 
@@ -192,4 +232,5 @@ def _notion(each: Part, name: str) -> Notion:
     if used is not None:
         choice(used, "“used”", each.at("used"), ("often",), each.findings)
     amount = each.quantity_or_none("amount", None)
-    return Notion(name, each.text("title", "brim wire"), amount, used is not None, each.place)
+    title, when = each.text("title", "brim wire"), choices.read_when(each)
+    return Notion(name, title, amount, used is not None, each.place, when)

@@ -10,12 +10,12 @@ import re
 from collections.abc import Generator, Iterator, Sequence
 from dataclasses import dataclass, field
 
-from notchbook.problems import Place
+from notchbook.problems import Findings, Place
 from notchbook.reading import prose
-from notchbook.reading.findings import Findings
 
 _HEADING = re.compile(r"( {0,3})(#{1,2})(?:[ \t]+(.*?))?(?:[ \t]+#+)?[ \t]*")
 _ITEM = re.compile(r"([0-9]{1,9}\.)(?:([ \t]+)(.*))?")
+_PAREN = re.compile(r"([0-9]{1,9})\)[ \t]")
 _FENCE = re.compile(r"([ \t]*)(`{3,}|~{3,})[ \t]*([^`]*?)[ \t]*")
 _UNDERLINE = re.compile(r" {0,3}(=+|-+)[ \t]*")
 _BULLET = re.compile(r"[-*+>|][ \t]|#{3,}[ \t]")
@@ -155,10 +155,13 @@ class _Sorter:
         return Heading(title, place)
 
     def check(self, line: str, is_heading: bool, place: Place) -> None:
-        """Reports headings that would not become stages."""
+        """Reports what would become neither stage nor step and was meant to."""
         if is_heading:
             what = "A heading stands inside a step."
             self.findings.add(place, what, "Begin a stage at the start of a line, or write ###.")
+        elif self.in_stage and (paren := _PAREN.match(line)):
+            what = f"“{paren[0].strip()}” begins no step."
+            self.findings.add(place, what, f"Write {paren[1]}. with a full stop.")
         elif self.after_words and _UNDERLINE.fullmatch(line):
             what = "This line makes a heading of the words above it."
             self.findings.add(place, what, "Write ## in front of a stage's title instead.")

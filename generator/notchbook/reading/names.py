@@ -7,25 +7,28 @@ shows is known further on.
 from __future__ import annotations
 
 import re
-from collections.abc import Collection, Iterator
+from collections.abc import Collection, Iterator, Mapping
+from itertools import combinations
 
-from notchbook.problems import Place, suggestion
-from notchbook.reading.body import all_prose
-from notchbook.reading.findings import Findings
+from notchbook.problems import Findings, Place, suggestion
+from notchbook.reading.choices import as_value
 from notchbook.reading.formula import RESERVED, Formula, Geometry, Name, references
-from notchbook.reading.front_matter import KEYS
+from notchbook.reading.front_matter import CLOTHS, KEYS, PIECES
 from notchbook.reading.recipe import (
+    Choice,
     Cloth,
+    Condition,
     EdgeName,
-    Inline,
     Measure,
     PieceRule,
     Recipe,
     Step,
     Text,
+    When,
     Working,
 )
-from notchbook.reading.tree import Branch, Row
+from notchbook.reading.walk import all_figures, all_inlines, all_steps
+from notchbook.tree import Branch, Row
 
 PROPERTIES = ("thickness", "shrinkage")
 """Properties of a cloth that formulas can use."""
@@ -41,7 +44,13 @@ def check(recipe: Recipe, tree: Branch, findings: Findings) -> None:
     """
     _check_definitions(recipe, findings)
     checker = _Checker(recipe, _whole_parts(tree), findings)
-    for formula in _formulas(recipe):
+    for when in _whens(recipe):
+        for condition in when:
+            checker.condition(condition)
+    for working in recipe.workings.values():
+        if working.by:
+            checker.choice(working.by.choice)
+    for formula in all_formulas(recipe):
         for node in references(formula.tree):
             checker.reference(node)
     for piece in recipe.pieces.values():
@@ -51,9 +60,8 @@ def check(recipe: Recipe, tree: Branch, findings: Findings) -> None:
         for side in seam.sides:
             for edge in side:
                 checker.edge(edge)
-    for stage in recipe.stages:
-        for step in stage.steps:
-            checker.step(step)
+    for step in all_steps(recipe):
+        checker.step(step)
 
 
 def _whole_parts(tree: Branch) -> frozenset[str]:
@@ -69,8 +77,13 @@ def _whole_parts(tree: Branch) -> frozenset[str]:
 
 
 def _check_definitions(recipe: Recipe, findings: Findings) -> None:
-    named: list[Measure | Working | Cloth | PieceRule] = [*recipe.measures.values()]
-    named += [*recipe.workings.values(), *recipe.cloths.values(), *recipe.pieces.values()]
+    named: list[Measure | Choice | Working | Cloth | PieceRule] = [*recipe.measures.values()]
+    named += [
+        *recipe.choices.values(),
+        *recipe.workings.values(),
+        *recipe.cloths.values(),
+        *recipe.pieces.values(),
+    ]
     for each in named:
         if each.name in RESERVED:
             what = f"“{each.name}” is a word of the formula language."
@@ -78,11 +91,19 @@ def _check_definitions(recipe: Recipe, findings: Findings) -> None:
         elif not _WORD.fullmatch(each.name):
             what = f"“{each.name}” can't be a name."
             remedy = "Use letters, digits and underscores, and begin with a letter."
+            plain = re.sub(r"[\s-]+", "_", each.name.strip())
+            if _WORD.fullmatch(plain) and plain not in RESERVED:
+                remedy = f"Write {plain}: a name is letters, digits and underscores."
             findings.add(each.place, what, remedy)
-    for name in recipe.workings.keys() & recipe.measures.keys():
-        first, second = recipe.measures[name].place, recipe.workings[name].place
-        what = f"“{name}” is a measure already, on line {first.line}."
-        findings.add(second, what, "Give the working another name.")
+    kinds: list[tuple[str, Mapping[str, Measure | Choice | Working]]] = [
+        ("measure", recipe.measures),
+        ("choice", recipe.choices),
+        ("working", recipe.workings),
+    ]
+    for (first, taken), (second, names) in combinations(kinds, 2):
+        for name in names.keys() & taken.keys():
+            what = f"“{name}” is a {first} already, on line {taken[name].place.line}."
+            findings.add(names[name].place, what, f"Give the {second} another name.")
 
 
 class _Checker:
@@ -98,7 +119,10 @@ class _Checker:
     def known(self, name: str, place: Place, names: Collection[str], key: str, kind: str) -> bool:
         """Whether ``name`` stands under ``key``, reported if it does not."""
         if name not in names and name and key in self.whole:
-            self.findings.add(place, f"No {kind} is called “{name}”.", suggestion(name, names))
+            remedy = suggestion(name, names) if names else _first(key, name)
+            if names and key in _OPEN and not remedy.startswith("Did"):
+                remedy = f"Name it under “{key}” in the front matter too. {remedy}"
+            self.findings.add(place, f"No {kind} is called “{name}”.", remedy)
         return name in names
 
     def reference(self, node: Name | Geometry) -> None:
@@ -110,7 +134,9 @@ class _Checker:
         if not name or name in self.values or not self.whole.issuperset(_VALUES):
             return
         cloth, dot, _ = name.partition(".")
-        if name in recipe.pieces:
+        if name in recipe.choices:
+            what, remedy = as_value(name, recipe.choices)
+        elif name in recipe.pieces:
             what = f"“{name}” is a piece, and a value is wanted here."
             remedy = f"Write length({name}.edge), area({name}) or volume({name})."
         elif dot and cloth in recipe.pieces and cloth not in recipe.cloths:
@@ -125,6 +151,17 @@ class _Checker:
                 what = f"No cloth has a property “{name}”."
             remedy = suggestion(name, self.values)
         self.findings.add(node.place, what, remedy)
+
+    def choice(self, name: Text) -> bool:
+        return self.known(name.value, name.place, self.recipe.choices, "choices", "choice")
+
+    def condition(self, condition: Condition) -> None:
+        if self.choice(condition.choice):
+            options = self.recipe.choices[condition.choice.value].options
+            for option in condition.options:
+                if option.value and options and option.value not in options:
+                    what = f"Choice “{condition.choice}” has no option “{option}”."
+                    self.findings.add(option.place, what, suggestion(option.value, options))
 
     def edge(self, edge: EdgeName) -> None:
         recipe = self.recipe
@@ -164,7 +201,24 @@ class _Checker:
             self.cut_from(cloth.strip(), recipe.pieces[name], text.place)
 
 
-_VALUES = frozenset({"measures", "workings", "cloths"})
+_OPEN = ("care", "notions")
+"""What is more often left out above than misspelt below."""
+
+
+def _first(key: str, name: str) -> str:
+    """What to do where nothing of a kind is named yet: the least there is to write."""
+    line = {
+        "cloths": CLOTHS,
+        "pieces": PIECES,
+        "seams": f"seams: {{{name}: {{join: [body.left, body.right]}}}}",
+        "notions": f"notions: {{{name}: {{title: {name}, amount: 1}}}}",
+        "care": f"care: [{name}]",
+        "choices": f"choices: {{{name}: {{title: …, ask: …, options: {{…}}, usual: …}}}}",
+    }
+    return f"The front matter has none yet. Add a line such as “{line[key]}”."
+
+
+_VALUES = frozenset({"measures", "choices", "workings", "cloths"})
 
 
 def _list(names: Collection[str]) -> str:
@@ -172,7 +226,15 @@ def _list(names: Collection[str]) -> str:
     return f"{', '.join(most)} and {last}"
 
 
-def _formulas(recipe: Recipe) -> Iterator[Formula]:
+def _whens(recipe: Recipe) -> Iterator[When]:
+    """Every condition of a recipe whose choices are not settled."""
+    for part in (recipe.measures, recipe.pieces, recipe.seams, recipe.notions):
+        yield from (each.when for each in part.values())
+    yield from (step.when for step in all_steps(recipe))
+    yield from (figure.when for figure in all_figures(recipe))
+
+
+def all_formulas(recipe: Recipe) -> Iterator[Formula]:
     """Every formula whose names reading knows."""
     for measure in recipe.measures.values():
         yield from (measure.usual, measure.low, measure.high)
@@ -181,7 +243,8 @@ def _formulas(recipe: Recipe) -> Iterator[Formula]:
     yield from (limit.require for limit in recipe.limits)
     for cloth in recipe.cloths.values():
         yield from (cloth.thickness, cloth.shrinkage, *cloth.widths)
-    yield from (working.formula for working in recipe.workings.values())
+    for working in recipe.workings.values():
+        yield from working.by.formulas.values() if working.by else (working.formula,)
     yield recipe.allowance
     for piece in recipe.pieces.values():
         yield from piece.allowance.values()
@@ -189,6 +252,8 @@ def _formulas(recipe: Recipe) -> Iterator[Formula]:
             yield from cut.allowance.values()
     for seam in recipe.seams.values():
         yield from seam.ease.values()
+        yield from seam.gather.values()
+        yield from (pleats.depth for pleats in seam.pleats.values())
     for formula in (
         *(notion.amount for notion in recipe.notions.values()),
         *(stage.time for stage in recipe.stages),
@@ -196,5 +261,4 @@ def _formulas(recipe: Recipe) -> Iterator[Formula]:
     ):
         if formula is not None:
             yield formula
-    for words in all_prose(recipe.opening, recipe.stages):
-        yield from (part.formula for part in words.parts if isinstance(part, Inline))
+    yield from (inline.formula for inline in all_inlines(recipe))

@@ -4,16 +4,20 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
-from notchbook.problems import Place
+from notchbook.problems import Findings, Place
+from notchbook.reading.choices import read_when
 from notchbook.reading.fields import Part, choice, constant, part, quantity, table, whole
-from notchbook.reading.findings import Findings
 from notchbook.reading.formula import Formula, Number
 from notchbook.reading.quantity import LENGTH, RATIO, Quantity
 from notchbook.reading.recipe import Cloth, Cut, PieceRule
-from notchbook.reading.tree import Branch, Node, Row
+from notchbook.tree import Branch, Node, Row
 
 CLOTH_KEYS = ("title", "thickness", "widths", "shrinkage", "nap")
-PIECE_KEYS = ("title", "shape", "allowance", "cut")
+CUT_KEYS = ("count", "pairs", "allowance")
+PIECE_KEYS = ("title", "shape", "allowance", "cut", "when")
+CORNERS = ("mitred", "squared", "turned back")
+"""What the corners of an edge's allowance can be asked to be."""
+
 _Allowance = Mapping[str, Formula]
 
 
@@ -33,19 +37,18 @@ def read_cloth(cloth: Part, name: str) -> Cloth:
     _sensible(shrinkage, 0, 0.5, "Shrinkage is", findings)
     for width in widths:
         _sensible(width, 1, 1e5, "A width is", findings)
-    nap = cloth.get("nap")
-    has_nap = nap is not None and (
-        choice(nap, "“nap”", cloth.at("nap"), ("no", "yes"), findings) == "yes"
-    )
-    title = cloth.text("title", "firm twill")
-    return Cloth(name, title, thickness, widths, shrinkage, has_nap, cloth.place)
+    title, nap = cloth.text("title", "firm twill"), cloth.yes("nap")
+    return Cloth(name, title, thickness, widths, shrinkage, nap, cloth.place)
 
 
 def _sensible(formula: Formula, low: float, high: float, label: str, findings: Findings) -> None:
     value = constant(formula)
     if value is not None and not low <= value.value <= high:
         what = f"{label} never {formula.text}."
-        findings.add(formula.place, what, "Check the number and its unit.")
+        bare = isinstance(formula.tree, Number) and formula.text.replace(".", "").isdecimal()
+        percent = bare and value.value <= 100 * high
+        remedy = f"Write {formula.text} %." if percent else "Check the number and its unit."
+        findings.add(formula.place, what, remedy)
 
 
 def read_piece(piece: Part, name: str) -> PieceRule:
@@ -63,18 +66,31 @@ def read_piece(piece: Part, name: str) -> PieceRule:
         table(piece.branch, PIECE_KEYS, piece.place),
         allowance,
         places,
+        _corners(piece),
         cuts,
         piece.place,
+        read_when(piece),
     )
 
 
 def _cut(cloth: str, node: Node, place: Place, findings: Findings) -> Cut:
     label = f"“{cloth}”"
     if not isinstance(node, Branch):
-        return Cut(cloth, whole(node, label, place, 1, findings), {}, place)
-    cut = part(node, label, place, ("count", "allowance"), findings)
-    count = whole(cut.need("count", "1"), "“count”", cut.at("count"), 1, findings)
-    return Cut(cloth, count, _allowance(cut)[0], place)
+        return Cut(cloth, whole(node, label, place, 1, findings), 0, {}, place)
+    cut = part(node, label, place, CUT_KEYS, findings)
+    allowance = _allowance(cut)[0]
+    if _corners(cut):
+        what = "The corners of an allowance are the same for every cloth."
+        findings.add(cut.at("allowance"), what, "Give “corner” in the allowance of the piece.")
+    paired = cut.get("pairs")
+    if paired is None:
+        count = whole(cut.need("count", "1"), "“count”", cut.at("count"), 1, findings)
+        return Cut(cloth, count, 0, allowance, place)
+    if cut.get("count") is not None:
+        what = "“count” and “pairs” both say how often this is cut."
+        findings.add(cut.at("pairs"), what, "Keep one of them: a pair is two pieces, one mirrored.")
+    pairs = whole(paired, "“pairs”", cut.at("pairs"), 1, findings)
+    return Cut(cloth, 2 * pairs, pairs, allowance, place)
 
 
 def _allowance(owner: Part) -> tuple[_Allowance, Mapping[str, Place]]:
@@ -86,10 +102,25 @@ def _allowance(owner: Part) -> tuple[_Allowance, Mapping[str, Place]]:
     )
 
 
+def _corners(owner: Part) -> Mapping[str, str]:
+    """What the corners of an edge's allowance are asked to be: ``{width: …, corner: …}``."""
+    if not isinstance(owner.get("allowance"), Branch):
+        return {}
+    return {
+        edge: choice(node, "“corner”", value.keys["corner"], CORNERS, owner.findings)
+        for edge, value, _ in owner.branches("allowance")
+        if isinstance(value, Branch) and (node := value.entries.get("corner")) is not None
+    }
+
+
 def _allowances(owner: Part) -> Iterator[tuple[str, Formula, Place]]:
     node, place = owner.get("allowance"), owner.at("allowance")
     if isinstance(node, Branch):
         for edge, value, at in owner.branches("allowance"):
-            yield edge, quantity(value, f"“{edge}”", at, LENGTH, owner.findings), at
+            if isinstance(value, Branch):
+                given = part(value, f"“{edge}”", at, ("width", "corner"), owner.findings)
+                yield edge, given.quantity("width", LENGTH, "25 mm"), at
+            else:
+                yield edge, quantity(value, f"“{edge}”", at, LENGTH, owner.findings), at
     elif node is not None:
         yield "", quantity(node, "“allowance”", place, LENGTH, owner.findings), place

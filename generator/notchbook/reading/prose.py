@@ -11,8 +11,7 @@ import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from notchbook.problems import ContentError, Place, suggestion
-from notchbook.reading.findings import Findings
+from notchbook.problems import ContentError, Findings, Place, suggestion
 from notchbook.reading.formula import parse
 from notchbook.reading.recipe import Inline, Picture, Prose
 
@@ -186,7 +185,8 @@ def _fault(path: str, files: Mapping[str, bytes]) -> tuple[str, str] | None:
         return f"The picture “{path}” is outside the recipe's folder.", beside
     if path not in files:
         pictures = [name for name in files if name.lower().endswith(_SUFFIXES)]
-        return f"There is no picture “{path}” beside the recipe.", suggestion(path, pictures)
+        remedy = suggestion(path, pictures) if pictures else "Put the file beside recipe.md."
+        return f"There is no picture “{path}” beside the recipe.", remedy
     data = files[path]
     is_webp = data[:4] == b"RIFF" and data[8:12] == b"WEBP"
     if not path.lower().endswith(_SUFFIXES) or not (data.startswith(_SIGNS) or is_webp):

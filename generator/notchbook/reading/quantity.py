@@ -43,12 +43,14 @@ class Quantity:
     dimension: Dimension = RATIO
 
 
+INCH = 25.4
+"""Millimetres, exactly (international yard and pound agreement, 1959)."""
+
 UNITS: Mapping[str, Quantity] = {
     "mm": Quantity(1.0, LENGTH),
     "cm": Quantity(10.0, LENGTH),
     "m": Quantity(1000.0, LENGTH),
-    # One inch is 25.4 mm exactly (international yard and pound agreement, 1959).
-    "in": Quantity(25.4, LENGTH),
+    "in": Quantity(INCH, LENGTH),
     "ft": Quantity(304.8, LENGTH),
     "yd": Quantity(914.4, LENGTH),
     "deg": Quantity(0.017453292519943295),
@@ -61,6 +63,38 @@ UNITS: Mapping[str, Quantity] = {
     "h": Quantity(1.0, TIME),
 }
 """Every unit of the recipe format. The words are reserved."""
+
+
+MEANT: Mapping[str, str] = {
+    **dict.fromkeys(("inch", "inches", '"', "″", "”", "''"), "in"),
+    **dict.fromkeys(("foot", "feet", "'", "′", "’"), "ft"),
+    **dict.fromkeys(("yard", "yards", "yds"), "yd"),
+    **dict.fromkeys(("millimetre", "millimetres", "millimeter", "millimeters"), "mm"),
+    **dict.fromkeys(("centimetre", "centimetres", "centimeter", "centimeters"), "cm"),
+    **dict.fromkeys(("metre", "metres", "meter", "meters"), "m"),
+    **dict.fromkeys(("degree", "degrees", "°"), "deg"),
+    **dict.fromkeys(("percent", "pct"), "%"),
+    **dict.fromkeys(("gram", "grams", "gr"), "g"),
+    **dict.fromkeys(("kilo", "kilos", "kilogram", "kilograms"), "kg"),
+    **dict.fromkeys(("litre", "litres", "liter", "liters"), "l"),
+    **dict.fromkeys(("minute", "minutes", "mins"), "min"),
+    **dict.fromkeys(("hour", "hours", "hr", "hrs"), "h"),
+}
+"""Units by other words and signs that people write for them."""
+
+_OFFERED: Mapping[Dimension, tuple[str, ...]] = {
+    LENGTH: ("mm", "cm", "in"),
+    MASS: ("g", "kg"),
+    TIME: ("min", "h"),
+    VOLUME: ("ml", "l"),
+}
+
+
+def with_units(number: str, dimension: Dimension) -> str:
+    """A bare number with each unit it might have been meant in: ``12 mm, 12 cm or 12 in``. Empty
+    where a dimension has no units of its own."""
+    *others, last = (f"{number} {unit}" for unit in _OFFERED.get(dimension, ("",)))
+    return f"{', '.join(others)} or {last}" if others else ""
 
 
 def describe(dimension: Dimension) -> str:

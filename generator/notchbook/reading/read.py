@@ -3,12 +3,11 @@
 from __future__ import annotations
 
 from notchbook.gathering.source import Source
-from notchbook.problems import ContentError, Place, Problem
-from notchbook.reading import body, front_matter, names, workshop
-from notchbook.reading.findings import Findings
+from notchbook.problems import ContentError, Findings, Place, Problem
+from notchbook.reading import body, choosing, front_matter, names, workshop
 from notchbook.reading.plain_text import decode
-from notchbook.reading.recipe import Recipe, Workshop
-from notchbook.reading.tree import load
+from notchbook.reading.recipe import Recipe
+from notchbook.tree import load
 
 _FENCE = "---"
 
@@ -24,13 +23,16 @@ def read_recipe(source: Source) -> Recipe:
     tree = load("\n".join([*lines[1:end], ""]), Place(file, 2, 1), findings)
     if tree is None:
         raise ContentError(findings.problems)
-    recipe = front_matter.read(tree, source.slug, Place(file, 1, 1), below, findings)
+    pictures = body.pictures(below, source.files)
+    recipe = front_matter.read(tree, source.slug, Place(file, 1, 1), below, pictures, findings)
     names.check(recipe, tree, findings)
+    findings.settle()
+    choosing.check(recipe, findings)
     findings.settle()
     return recipe
 
 
-def read_workshop(data: bytes, file: str) -> Workshop:
+def read_workshop(data: bytes, file: str) -> workshop.Workshop:
     """The workshop of a ``workshop.yaml``. Raises ContentError with every problem of its text."""
     findings = Findings()
     tree = load(decode(data, file), Place(file, 1, 1), findings)

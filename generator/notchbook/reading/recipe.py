@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
-from typing import Literal
+from dataclasses import dataclass, field
 
 from notchbook.problems import Place
 from notchbook.reading.formula import Formula
@@ -60,8 +59,52 @@ class Edition:
 
 
 @dataclass(frozen=True, slots=True)
+class Choice:
+    """Something the reader decides that is no measure. ``options`` maps each to its title."""
+
+    name: str
+    title: Text
+    ask: Text
+    options: Mapping[str, Text]
+    usual: str
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
+class Condition:
+    """What a ``when`` asks of one choice: that it is settled as one of these options."""
+
+    choice: Text
+    options: tuple[Text, ...]
+
+
+When = tuple[Condition, ...]
+"""All of these have to hold; nothing is asked of what is always there."""
+
+
+@dataclass(frozen=True, slots=True)
+class ChoiceSet:
+    """A set of choices that is published, every choice settled. ``sizes`` are the ids of those it
+    is published in besides the usual one; None stands for all."""
+
+    id: str
+    chosen: Mapping[str, str]
+    sizes: tuple[str, ...] | None
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
+class By:
+    """A working's formulas, one for each option of a choice."""
+
+    choice: Text
+    formulas: Mapping[str, Formula]
+
+
+@dataclass(frozen=True, slots=True)
 class Measure:
-    """What the reader takes with a tape."""
+    """What the reader takes with a tape. ``hat`` marks a head girth, whose sizes have hat numbers
+    too; ``strip`` what goes round, as a head girth does, and can be tried with a strip of paper."""
 
     name: str
     title: Text
@@ -69,7 +112,10 @@ class Measure:
     usual: Formula
     low: Formula
     high: Formula
+    hat: bool
     place: Place
+    when: When = ()
+    strip: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -105,23 +151,27 @@ class Cloth:
 
 @dataclass(frozen=True, slots=True)
 class Working:
-    """A derived value. ``why`` is the author's reason, where one is given."""
+    """A derived value. ``why`` is the author's reason, where one is given. Where it goes ``by`` a
+    choice that is not settled yet, ``formula`` is that of the usual option."""
 
     name: str
     formula: Formula
     why: Text | None
     place: Place
+    by: By | None = None
 
 
 @dataclass(frozen=True, slots=True)
 class Cut:
-    """How often a piece is cut from one cloth, and where its allowance differs there.
+    """How often a piece is cut from one cloth, and where its allowance differs there. Where it is
+    cut in ``pairs``, every second one of the ``count`` is turned over.
 
     ``allowance`` maps edge names to formulas; the key ``""`` stands for every edge.
     """
 
     cloth: str
     count: int
+    pairs: int
     allowance: Mapping[str, Formula]
     place: Place
 
@@ -131,7 +181,9 @@ class PieceRule:
     """A pattern piece as the recipe gives it.
 
     ``parameters`` are the shape's own keys, unread; the shape knows what they mean.
-    ``allowance`` maps edge names to formulas; the key ``""`` stands for every edge.
+    ``allowance`` maps edge names to formulas; the key ``""`` stands for every edge. ``corners``
+    says what some edges ask the corners of their allowance to be: ``mitred``, ``squared`` or
+    ``turned back``.
     """
 
     name: str
@@ -140,8 +192,10 @@ class PieceRule:
     parameters: Table
     allowance: Mapping[str, Formula]
     allowance_keys: Mapping[str, Place]
+    corners: Mapping[str, str]
     cut: tuple[Cut, ...]
     place: Place
+    when: When = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -159,11 +213,21 @@ class EdgeName:
 
 
 @dataclass(frozen=True, slots=True)
+class PleatRule:
+    """So many pleats, evenly along a side, each folding twice ``depth`` away."""
+
+    count: int
+    depth: Formula
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
 class SeamRule:
     """A named meeting of two or more sides, each a run of edges in sewing order.
 
     ``ease`` holds, by the number of the side it belongs to (from 0), how much longer than the
-    first side that side is meant to be. In recipes the side is named by its piece.
+    first side that side is meant to be; ``gather`` how many times as long; ``pleats`` how many
+    pleats take the difference up. In recipes the side is named by its piece.
     """
 
     name: str
@@ -171,6 +235,9 @@ class SeamRule:
     ease: Mapping[int, Formula]
     notches: int
     place: Place
+    gather: Mapping[int, Formula] = field(default_factory=dict)
+    pleats: Mapping[int, PleatRule] = field(default_factory=dict)
+    when: When = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -182,6 +249,7 @@ class Notion:
     amount: Formula | None
     often: bool
     place: Place
+    when: When = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -217,6 +285,7 @@ class FigureRule:
     caption: Text | None
     keys: Table
     place: Place
+    when: When = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -239,6 +308,7 @@ class Step:
     blocks: tuple[Prose | FigureRule, ...]
     facts: Facts
     place: Place
+    when: When = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -259,7 +329,11 @@ class Stage:
 
 @dataclass(frozen=True, slots=True)
 class Recipe:
-    """One thing to make. ``opening`` is what stands before the first stage."""
+    """One thing to make. ``opening`` is what stands before the first stage.
+
+    ``chosen`` is how its choices are settled, in their order; until they are, by ``choose`` in
+    ``choosing.py``, it is empty and everything any option asks for is here.
+    """
 
     slug: str
     title: Text
@@ -284,30 +358,22 @@ class Recipe:
     stages: tuple[Stage, ...]
     pictures: Mapping[str, bytes]
     place: Place
+    choices: Mapping[str, Choice] = field(default_factory=dict)
+    sets: tuple[ChoiceSet, ...] = ()
+    chosen: Mapping[str, str] = field(default_factory=dict)
 
     @property
     def edition(self) -> Edition:
         """The newest edition."""
         return max(self.editions, key=lambda edition: edition.number)
 
+    def size(self, id: str) -> Size:
+        """The published size with this id, which exists."""
+        return next(size for size in self.sizes if size.id == id)
 
-Units = Literal["metric", "inch"]
-
-
-@dataclass(frozen=True, slots=True)
-class Workshop:
-    """The settings every recipe of a site shares, from ``workshop.yaml``.
-
-    ``address`` is where the site will stand, or empty. ``units`` come first where both are shown.
-    """
-
-    title: Text
-    summary: str
-    maker: str
-    address: str
-    language: str
-    units: Units
-    papers: tuple[str, ...]
-    theme: str
-    fonts: Mapping[str, tuple[str, ...]]
-    place: Place
+    @property
+    def home(self) -> str:
+        """Where its sizes are published, below the site's top: in a folder called after it, and
+        there in one called after its set where it has choices."""
+        here = next((each for each in self.sets if each.chosen == self.chosen), None)
+        return f"{self.slug}/{here.id}" if here else self.slug

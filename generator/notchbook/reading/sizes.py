@@ -7,19 +7,18 @@ import re
 from collections.abc import Mapping
 from fractions import Fraction
 
-from notchbook.problems import Place, suggestion
+from notchbook.problems import Findings, Place, suggestion
+from notchbook.reading.choices import ADDRESS, USUAL
 from notchbook.reading.fields import Part, branch, constant, part, quantity
-from notchbook.reading.findings import Findings
 from notchbook.reading.formula import Formula, Number
 from notchbook.reading.quantity import LENGTH, UNITS, Quantity
 from notchbook.reading.recipe import Measure, Size
-from notchbook.reading.tree import Leaf, Node
+from notchbook.tree import Leaf, Node
 
 MOST = 200
 """Sizes in one run."""
 
-USUAL = "usual"
-_RUN = ("measure", "from", "to", "step")
+RUN_KEYS = ("measure", "from", "to", "step")
 _UNIT = re.compile(r"(mm|cm|m|in|ft|yd)\Z")
 
 
@@ -33,14 +32,14 @@ def read(
     else:
         found = branch(node, "“sizes”", place, findings)
         entries = found.entries
-        if any(isinstance(entries.get(key), Leaf) for key in _RUN):
-            sizes = _run(part(node, "“sizes”", place, _RUN, findings), measures)
+        if any(isinstance(entries.get(key), Leaf) for key in RUN_KEYS):
+            sizes = _run(part(node, "“sizes”", place, RUN_KEYS, findings), measures)
         else:
             sizes = tuple(
                 _named(name, entry, found.keys[name], measures, findings)
                 for name, entry in entries.items()
             )
-    if any(_is_usual(size, measures) for size in sizes):
+    if any(is_usual(size, measures) for size in sizes):
         return sizes
     for size in sizes:
         if size.id == USUAL:
@@ -119,7 +118,7 @@ def _mixed(inches: float) -> str:
 def _named(
     name: str, node: Node, place: Place, measures: Mapping[str, Measure], findings: Findings
 ) -> Size:
-    if not re.fullmatch("[a-z0-9]+(-[a-z0-9]+)*", name):
+    if not ADDRESS.fullmatch(name):
         what = f"“{name}” can't be the name of a size, which is part of a web address."
         findings.add(place, what, "Use a to z, 0 to 9 and single hyphens; “title” can say more.")
     size = part(node, f"“{name}”", place, ("title", *measures), findings)
@@ -144,7 +143,8 @@ def _in_range(formula: Formula, measure: Measure, findings: Findings) -> None:
     findings.add(formula.place, what, "Widen the range, or leave this size out.")
 
 
-def _is_usual(size: Size, measures: Mapping[str, Measure]) -> bool:
+def is_usual(size: Size, measures: Mapping[str, Measure]) -> bool:
+    """Whether a size has every measure's usual value, as far as reading can tell."""
     for name, formula in size.measures.items():
         value, usual = constant(formula), constant(measures[name].usual)
         if value is None or usual is None:

@@ -4,13 +4,14 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import Literal
 
-from notchbook.problems import Place
+from notchbook.problems import Findings, Place
 from notchbook.reading.fields import Part, choice, part, text
-from notchbook.reading.findings import Findings
 from notchbook.reading.front_matter import check_format
-from notchbook.reading.recipe import Workshop
-from notchbook.reading.tree import Branch, Row
+from notchbook.reading.recipe import Text
+from notchbook.tree import Branch, Row
 
 KEYS = (
     "format",
@@ -32,9 +33,37 @@ FONTS: Mapping[str, tuple[str, ...]] = {
 }
 
 
+Units = Literal["metric", "inch"]
+
+
+@dataclass(frozen=True, slots=True)
+class Workshop:
+    """The settings every recipe of a site shares, from ``workshop.yaml``.
+
+    ``address`` is where the site will stand, or empty. ``units`` come first where both are shown.
+    ``keys`` has the places of the settings that are written.
+    """
+
+    title: Text
+    summary: str
+    maker: str
+    address: str
+    language: str
+    units: Units
+    papers: tuple[str, ...]
+    theme: str
+    fonts: Mapping[str, tuple[str, ...]]
+    place: Place
+    keys: Mapping[str, Place] = field(default_factory=dict)
+
+    def at(self, key: str) -> Place:
+        """Where a setting stands; the top of the file where it is left out."""
+        return self.keys.get(key, self.place)
+
+
 def read(tree: Branch, top: Place, findings: Findings) -> Workshop:
     """The workshop that the file's tree makes, as ``front_matter.read`` does it."""
-    found = part(tree, "workshop.yaml", top, KEYS, findings)
+    found = part(tree, "the workshop", top, KEYS, findings)
     check_format(found)
     units = "metric"
     node = found.get("units")
@@ -51,6 +80,7 @@ def read(tree: Branch, top: Place, findings: Findings) -> Workshop:
         theme=found.text_or("theme", "broadside"),
         fonts=_fonts(found),
         place=top,
+        keys=found.branch.keys,
     )
 
 

@@ -2,6 +2,7 @@
 
 Scalars stay the text that was written: ``1.10`` and ``no`` are no numbers and no truths. Anchors,
 aliases, tags, keys that are no text, a key twice in one mapping and deep nesting are refused.
+Recipes, settings, themes and word catalogues are all read by it.
 """
 
 from __future__ import annotations
@@ -25,8 +26,7 @@ from ruamel.yaml.events import (
     SequenceStartEvent,
 )
 
-from notchbook.problems import Place
-from notchbook.reading.findings import Findings
+from notchbook.problems import Findings, Place
 
 DEEPEST = 12
 """Lists and mappings inside each other."""
@@ -111,7 +111,7 @@ class _Reader:
 
     def too_deep(self, place: Place) -> None:
         what = f"Lists and mappings stand more than {DEEPEST} deep inside each other here."
-        self.findings.add(place, what, "Close some of them; no recipe needs that many.")
+        self.findings.add(place, what, "Close some of them; no text here needs that many.")
 
     def document(self, events: Iterator[Event]) -> Branch | None:
         found: Branch | None = None
@@ -187,17 +187,17 @@ class _Reader:
 
     def refuse_properties(self, event: Event, place: Place) -> None:
         if isinstance(event, AliasEvent):
-            what = f"“*{event.anchor}” is an alias, which recipes don't use."
+            what = f"“*{event.anchor}” is an alias, and none is used here."
             remedy = "Write the value out once more, or in double quotes if it begins with “*”."
             self.findings.add(place, what, remedy)
             return
         properties: Any = event
         if getattr(properties, "anchor", None):
-            what = f"“&{properties.anchor}” is an anchor, which recipes don't use."
+            what = f"“&{properties.anchor}” is an anchor, and none is used here."
             remedy = "Delete it, or put a value that begins with “&” in double quotes."
             self.findings.add(place, what, remedy)
         if getattr(properties, "tag", None):
-            what = "This value has a tag (a word after “!”), which recipes don't use."
+            what = "This value has a tag (a word after “!”), and none is used here."
             remedy = "Delete it, or put a value that begins with “!” in double quotes."
             self.findings.add(place, what, remedy)
 
@@ -246,7 +246,7 @@ _FAULTS = (
         "Begin them on the next line.",
     ),
     ("sequence entries", "A list entry begins inside a value.", "Begin it on a line of its own."),
-    ("tag", "A value that begins with “!” is a tag, which recipes don't use.", _QUOTE),
+    ("tag", "A value that begins with “!” is a tag, and none is used here.", _QUOTE),
     ("expected the node content", "This closes nothing.", "Delete it."),
     (
         "<block end>",
