@@ -175,3 +175,44 @@ def test_limits_are_told_in_the_authors_words() -> None:
     )
     (problem,) = problems_of(front)
     assert "height > head" in problem and "Make it taller." in problem
+
+
+def test_pairs_are_two_cuts_each_and_stand_instead_of_a_count() -> None:
+    front = (HEAD + HAT).replace(
+        "height: height, cut: {shell: 1}", "height: height, cut: {shell: {pairs: 2}}"
+    )
+    crown = drafted(front).pieces["crown"]
+    assert crown.counts == {"shell": 4} and crown.pairs == {"shell": 2}
+    assert drafted().pieces["crown"].pairs == {}
+    with pytest.raises(ContentError) as caught:
+        recipe(front.replace("{pairs: 2}", "{pairs: 2, count: 1}"))
+    (problem,) = caught.value.problems
+    assert "“count” and “pairs” both say" in problem.what
+    assert problem.place.line == line_of(front, "pairs: 2")
+
+
+def test_pieces_derived_from_each_other_are_shown_as_a_circle() -> None:
+    front = (HEAD + HAT).replace(
+        "seams:\n",
+        "  one: {title: One, shape: inset, of: two, by: 1 mm, cut: {shell: 1}}\n"
+        "  two: {title: Two, shape: inset, of: one, by: 1 mm, cut: {shell: 1}}\nseams:\n",
+        1,
+    )
+    (problem,) = problems_of(front)
+    assert "piece one → piece two → piece one" in problem
+
+
+@pytest.mark.parametrize(("allowance", "told"), [("90 cm", True), ("15 cm", False)])
+def test_an_allowance_wider_than_its_piece_is_refused(allowance: str, told: bool) -> None:
+    front = (HEAD + HAT).replace("rim: rim, height: height,", "rim: rim, height: height, ALLOW")
+    front = front.replace("ALLOW", f"allowance: {{rim: {allowance}}},")
+    rule = recipe(front)
+    if not told:
+        draft(rule, rule.sizes[0])
+        return
+    with pytest.raises(ContentError) as caught:
+        draft(rule, rule.sizes[0])
+    (problem,) = caught.value.problems
+    assert problem.place.line == line_of(front, "crown: {title")
+    assert "at “rim” comes to 900 mm, which is wider than the piece" in problem.what
+    assert problem.remedy.startswith("Make it 313 mm or less")

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from notchbook.drafting.geometry.path import Path, Point
 from notchbook.drafting.moves import Move
 from notchbook.drafting.shape import Flat, Form
+from notchbook.drafting.sides import Side
 from notchbook.reading.quantity import Quantity
 from notchbook.reading.recipe import EdgeName, Recipe, Size
 
@@ -25,11 +26,12 @@ class CutLine:
 @dataclass(frozen=True, slots=True)
 class Notch:
     """A mark on an edge that meets its twin: where on the stitching line, which way is out of the
-    cloth, and how many strokes (two at the start of a round seam, one elsewhere)."""
+    cloth, and how many strokes (two at the start of a round seam, one elsewhere). ``number`` is
+    its twins' too; none where its edge is cut several times and would need another on each."""
 
     edge: str
     seam: str
-    number: int
+    number: int | None
     at: Point
     out: complex
     strokes: int
@@ -38,8 +40,20 @@ class Notch:
 
 
 @dataclass(frozen=True, slots=True)
+class Pleat:
+    """A pleat marked on an edge: cloth is folded at ``fold`` and laid so that it comes to lie on
+    ``onto``; each a point of the stitching line and the direction out of the cloth there."""
+
+    edge: str
+    seam: str
+    fold: tuple[Point, complex]
+    onto: tuple[Point, complex]
+
+
+@dataclass(frozen=True, slots=True)
 class Piece:
-    """A drafted piece."""
+    """A drafted piece. ``counts`` says how often it is cut from each cloth, and ``pairs`` how many
+    of those are cut turned over, which make pairs with the others."""
 
     name: str
     title: str
@@ -48,13 +62,19 @@ class Piece:
     form: Form | None
     moves: tuple[Move, ...]
     counts: Mapping[str, int]
+    pairs: Mapping[str, int]
     cut_lines: tuple[CutLine, ...]
     notches: tuple[Notch, ...]
+    pleats: tuple[Pleat, ...] = ()
 
     @property
     def marks(self) -> int:
         """How many places are notched: where notches of two seams fall together, one."""
         return len({(n.edge, round(n.at.real), round(n.at.imag)) for n in self.notches})
+
+    def reach(self, edge: str) -> float:
+        """The widest allowance of an edge, mm."""
+        return max(line.allowance[edge] for line in self.cut_lines)
 
     def cut_line(self, cloth: str) -> CutLine:
         """The line to cut for one cloth."""
@@ -64,13 +84,17 @@ class Piece:
 @dataclass(frozen=True, slots=True)
 class Seam:
     """A seam measured on the constructed outlines: each side's length in mm, and the ease the
-    recipe declares for it beyond the first side."""
+    recipe declares for it beyond the first side. ``laid`` are the sides' edges end to end."""
 
     name: str
     sides: tuple[tuple[EdgeName, ...], ...]
     lengths: tuple[float, ...]
     ease: tuple[float, ...]
     round: bool
+    laid: tuple[Side, ...]
+    gathers: tuple[float, ...] = ()
+    """How many times as long as the first side each side is before it is gathered; 1 where it is
+    not."""
 
     @property
     def miss(self) -> float:
@@ -83,11 +107,13 @@ class Seam:
 
 @dataclass(frozen=True, slots=True)
 class Placed:
-    """A piece laid on cloth or paper: its points p go to ``p * turn + shift``."""
+    """A piece laid on cloth or paper: its points p go to ``p * turn + shift``, those of a mirrored
+    one flipped left to right first."""
 
     piece: str
     turn: complex
     shift: complex
+    mirrored: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -104,8 +130,8 @@ class Lay:
 
 @dataclass(frozen=True, slots=True)
 class Draft:
-    """One recipe drafted for one body. ``values`` holds every measure, working
-    and property of a cloth by its name in formulas."""
+    """One recipe, its choices settled, drafted for one body. ``values`` holds every measure,
+    working and property of a cloth by its name in formulas."""
 
     recipe: Recipe
     size: Size

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+
 from notchbook.drafting.shape import Refusal
 from notchbook.problems import suggestion
 
@@ -34,10 +36,10 @@ def check_lengths(**lengths: float | None) -> None:
             )
 
 
-def check_one(**lengths: float | None) -> None:
-    """Exactly one of two lengths is given, or a ``Refusal``."""
-    first, second = lengths
-    given = [name for name, value in lengths.items() if value is not None]
+def check_one(**parameters: object) -> None:
+    """Exactly one of two parameters is given, or a ``Refusal``."""
+    first, second = parameters
+    given = [name for name, value in parameters.items() if value is not None]
     if not given:
         raise Refusal(
             f"Neither “{first}” nor “{second}” is given.", f"Give “{first}” or “{second}”.", first
@@ -58,6 +60,17 @@ def check_ratio(name: str, value: float, low: float, high: float) -> None:
             f"Make it {low:g} or more and {high:g} or less.",
             name,
         )
+
+
+def check_angle(**angles: float) -> None:
+    """Every direction is a whole turn or less, either way, or a ``Refusal``."""
+    for name, value in angles.items():
+        if not abs(value) <= math.tau + 1e-9:
+            raise Refusal(
+                f"“{name}” comes to {plain(math.degrees(value))}°, more than a whole turn.",
+                "Give a direction from 0 deg to 360 deg.",
+                name,
+            )
 
 
 def check_word(name: str, value: str, known: tuple[str, ...]) -> None:

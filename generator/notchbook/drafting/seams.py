@@ -3,90 +3,124 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 
-from notchbook.drafting.draft import Notch, Seam
-from notchbook.drafting.shape import Edge, Flat
-from notchbook.reading.recipe import EdgeName, SeamRule
+from notchbook.drafting.draft import Notch, Pleat, Seam
+from notchbook.drafting.shape import Flat
+from notchbook.drafting.sides import SAME, Link, Meeting, Side, laid, meetings, place
+from notchbook.reading.recipe import SeamRule
 
 
-def measure_seam(rule: SeamRule, flats: Mapping[str, Flat], ease: Mapping[int, float]) -> Seam:
+def measure_seam(
+    rule: SeamRule,
+    flats: Mapping[str, Flat],
+    ease: Mapping[int, float],
+    gather: Mapping[int, float] | None = None,
+    depth: Mapping[int, float] | None = None,
+    links: Collection[Link] = (),
+) -> Seam:
     """A seam with the length of each side in mm, read off the constructed edges.
 
-    A seam is round where any of its sides is a single round edge: then all of them close.
+    A seam is round where any of its sides is a single round edge: then all of them close. Gathers
+    (ratios to the first side) and pleats (each twice its ``depth``, mm) are ease too. ``links``:
+    which edges meet in any seam of the recipe.
     """
-    sides = [[flats[name.piece].edges[name.edge] for name in side] for side in rule.sides]
+    gather, depth = gather or {}, depth or {}
+    sides = tuple(laid(side, flats, links) for side in rule.sides)
+    lengths = tuple(math.fsum(stretch.length for stretch in side) for side in sides)
+    gathers = tuple(gather.get(number, 1.0) for number in range(len(sides)))
+    pleats = {number: 2 * rule.pleats[number].count * deep for number, deep in depth.items()}
     return Seam(
         name=rule.name,
         sides=rule.sides,
-        lengths=tuple(math.fsum(edge.path.length() for edge in side) for side in sides),
-        ease=tuple(ease.get(number, 0.0) for number in range(len(sides))),
-        round=any(len(side) == 1 and side[0].round for side in sides),
+        lengths=lengths,
+        ease=tuple(
+            ease.get(number, 0.0) + (ratio - 1) * lengths[0] + pleats.get(number, 0.0)
+            for number, ratio in enumerate(gathers)
+        ),
+        round=any(len(side) == 1 and side[0].edge.round for side in sides),
+        laid=sides,
+        gathers=gathers,
     )
 
 
-def notch_shares(count: int, closed: bool) -> tuple[float, ...]:
-    """Where notches sit along a side: at k/n from the start of a closed one (the start itself
-    included), at k/(n+1) along an open one."""
-    if closed:
-        return tuple(k / count for k in range(count))
-    return tuple(k / (count + 1) for k in range(1, count + 1))
+def pleats_of(seam: Seam, number: int, count: int, depth: float) -> list[tuple[str, Pleat]]:
+    """The pleats of one side of a seam with the piece each is on, evenly along it and laid towards
+    its start. ValueError where one does not lie on a single edge, or where they do not fall alike
+    on the copies of one edge.
+
+    Each stands in the middle of an equal share of the side. A notch between two shares therefore
+    lies at the same share of the side before it is pleated and after.
+    """
+    each = seam.lengths[number] / count
+    middles = [(k + 0.5) * each for k in range(count)]
+    found: list[tuple[str, Pleat]] = []
+    drawn: dict[tuple[str, str], list[float]] = {}
+    for stretch in seam.laid[number]:
+        name, edge, length = stretch.name, stretch.edge, stretch.length
+        here = sorted(
+            along for along in map(stretch.along, middles) if -depth < along < length + depth
+        )
+        if any(not depth <= middle <= length - depth for middle in here):
+            raise ValueError(f"A pleat would fall across the end of “{name}”.")
+        if (before := drawn.setdefault(stretch.pattern, here)) is not here:
+            if len(before) != len(here) or any(
+                abs(a - b) > SAME for a, b in zip(before, here, strict=True)
+            ):
+                raise ValueError(f"The pleats fall differently on each “{name}”.")
+            continue
+        for middle in here:
+            (onto, before_), (fold, beyond) = edge.places((middle - depth, middle + depth))
+            pleat = Pleat(edge.name, seam.name, (fold, beyond * -1j), (onto, before_ * -1j))
+            found.append((name.piece, pleat))
+    return found
 
 
 def notches_of(
-    seam: Seam,
-    count: int,
-    flats: Mapping[str, Flat],
-    reach: Mapping[tuple[str, str], float],
+    seam: Seam, count: int, reach: Mapping[tuple[str, str], float]
 ) -> list[tuple[str, Notch]]:
     """Every notch of a seam with the piece it is on.
 
     ``reach`` gives the widest allowance of each (piece, edge) in mm. The start of a round seam
     (centre back) gets two strokes; on an edge that only closes when its own seam is sewn it falls
-    on the corners of the piece and is not marked. Sides that meet run opposite ways, so notches are
-    numbered from the nearer end: twins have the same number whichever way their side runs.
+    on the corners of the piece and is not marked. Which places are marked and what their numbers
+    are: see ``sides.meetings``.
     """
-    if not count:
-        return []
+    marked = meetings(seam.laid, count, seam.round)
     return [
         placed
-        for side in seam.sides
-        for placed in _side_notches(
-            seam, side, [flats[name.piece].edges[name.edge] for name in side], count, reach
-        )
+        for k, side in enumerate(seam.laid)
+        for placed in _on(seam, side, marked, k > 0, reach)
     ]
 
 
-def _side_notches(
+def _on(
     seam: Seam,
-    names: Sequence[EdgeName],
-    edges: Sequence[Edge],
-    count: int,
+    side: Side,
+    marked: Sequence[Meeting],
+    turned: bool,
     reach: Mapping[tuple[str, str], float],
-) -> list[tuple[str, Notch]]:
-    lengths = [edge.path.length() for edge in edges]
-    count_of = count if seam.round else count + 1
-    found: list[tuple[str, Notch]] = []
-    start = 0.0
-    for name, edge, length in zip(names, edges, lengths, strict=True):
-        # Distances along this edge; at its ends only where the edge itself is closed.
-        least = 0.0 if edge.path.closed else 1e-6
-        here = [
-            (share, along)
-            for share in notch_shares(count, seam.round)
-            if least <= (along := share * math.fsum(lengths) - start) < length
-        ]
-        places = edge.path.places(along for _, along in here)
-        for (share, _), (at, way) in zip(here, places, strict=True):
+) -> Iterator[tuple[str, Notch]]:
+    """The notches on one side; those of an edge it has several times once."""
+    drawn: set[tuple[str, str]] = set()
+    for stretch in side:
+        if stretch.pattern in drawn:
+            continue
+        drawn.add(stretch.pattern)
+        here = sorted(
+            (stretch.along(at), k)
+            for k, meeting in enumerate(marked)
+            if stretch.inside(at := place(side, meeting.share, turned), meeting.margin)
+        )
+        places = stretch.edge.places((along for along, _ in here), stretch.ends)
+        for (_, k), (spot, way) in zip(here, places, strict=True):
             notch = Notch(
-                edge=edge.name,
+                edge=stretch.edge.name,
                 seam=seam.name,
-                number=round(min(share, 1 - share) * count_of),
-                at=at,
+                number=marked[k].number,
+                at=spot,
                 out=way * -1j,
-                strokes=2 if share == 0.0 else 1,
-                reach=max(reach[name.piece, edge.name], 0.0),
+                strokes=2 if marked[k].share == 0.0 else 1,
+                reach=max(reach[stretch.pattern], 0.0),
             )
-            found.append((name.piece, notch))
-        start += length
-    return found
+            yield stretch.name.piece, notch

@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from notchbook.problems import Problem
 from notchbook.reading.recipe import PieceRule, Recipe, Step, Text
+from notchbook.reading.walk import all_steps
 
 Ply = tuple[str, str]
 """A piece and a cloth it is cut from."""
@@ -13,7 +14,7 @@ Ply = tuple[str, str]
 
 def check_steps(recipe: Recipe) -> tuple[Problem, ...]:
     """What the steps leave out, do twice, or do too early."""
-    steps = [step for stage in recipe.stages for step in stage.steps]
+    steps = tuple(all_steps(recipe))
     return (
         *_laying(recipe),
         *_cutting(recipe, steps),

@@ -1,73 +1,61 @@
-"""Truing: whether everything that must meet does meet, in every published size and at every end
-of the ranges, measured on the constructed outlines."""
+"""Truing: whether everything that must meet does meet, in every published size, at every corner of
+the ranges and at sets scattered between, with every set of choices, measured on the constructed
+outlines."""
 
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Iterator
-from itertools import product
+from collections.abc import Iterator
+from dataclasses import replace
 
 from notchbook.drafting.allowance import too_close
 from notchbook.drafting.draft import Draft
-from notchbook.drafting.engine import draft, evaluate_in, limits_kept
-from notchbook.drafting.geometry.meet import crosses_itself
+from notchbook.drafting.engine import draft, evaluate_in
+from notchbook.drafting.geometry.crossing import crosses_itself
+from notchbook.drafting.joins import check_joins
+from notchbook.drafting.packing.cloth import too_wide
+from notchbook.drafting.sets import visited
 from notchbook.drafting.steps import check_steps
-from notchbook.problems import ContentError, Problem
-from notchbook.reading.recipe import FigureRule, Inline, Prose, Recipe, Size, Step
+from notchbook.problems import ContentError, Place, Problem
+from notchbook.reading.choosing import choose, option_sets, within
+from notchbook.reading.recipe import Recipe
+from notchbook.reading.walk import all_inlines
 
-SEAM_MISS = 0.5
-"""How far the sides of a seam may differ beyond their declared ease, mm."""
+_Visit = tuple[str, str, str]
+"""Where something was found: the set of choices in words, the size's title and its id."""
+
+_Found = tuple[_Visit, Problem, float]
 
 
 def true(recipe: Recipe) -> tuple[Problem, ...]:
-    """Everything that is wrong with a recipe in any size, each thing once, with the worst size."""
-    found: list[tuple[Size, Problem, float]] = []
-    sizes = (*recipe.sizes, *ends_of_ranges(recipe))
-    for size in sizes:
-        try:
-            made = draft(recipe, size)
-        except ContentError as error:
-            found.extend((size, problem, 0.0) for problem in error.problems)
-        else:
-            found.extend((size, problem, weight) for problem, weight in check(made))
-    return tuple(sorted({*check_steps(recipe), *_once(found, len(sizes))}))
-
-
-def ends_of_ranges(recipe: Recipe) -> tuple[Size, ...]:
-    """Every set of measures at an end of its range that the recipe's limits allow.
-
-    With many measures the corners are too many to visit: beyond six, each measure goes to its
-    ends while the others stay at their usual values.
-    """
-    measures = list(recipe.measures.values())
-    if len(measures) <= 6:
-        corners = [
-            dict(zip(recipe.measures, ends, strict=True))
-            for ends in product(*((m.low, m.high) for m in measures))
-        ]
-    else:
-        corners = [{m.name: end} for m in measures for end in (m.low, m.high)]
-    sizes = []
-    for number, corner in enumerate(corners):
-        title = ", ".join(f"{name} {formula.text}" for name, formula in corner.items())
-        size = Size(f"end-{number}", title, corner, recipe.place)
-        if limits_kept(recipe, size):
-            sizes.append(size)
-    return tuple(sizes)
+    """Everything that is wrong with a recipe for any set of choices and measures, each thing once,
+    with the set that is worst and how many sets have it."""
+    found: list[_Found] = []
+    untold: dict[Problem, list[str]] = {}
+    visits = 0
+    sets = option_sets(recipe)
+    for chosen in sets:
+        settled, where = choose(recipe, chosen), within(recipe, chosen)
+        for problem in check_steps(settled):
+            untold.setdefault(problem, []).append(where)
+        for size in visited(settled):
+            visits += 1
+            visit = where, size.title, size.id
+            try:
+                made = draft(settled, size)
+            except ContentError as error:
+                found.extend((visit, problem, 0.0) for problem in error.problems)
+            else:
+                found.extend((visit, problem, weight) for problem, weight in check(made))
+    steps = (_in_sets(problem, where, len(sets)) for problem, where in untold.items())
+    return tuple(sorted({*steps, *_once(found, visits)}))
 
 
 def check(made: Draft) -> Iterator[tuple[Problem, float]]:
     """What is wrong with one draft, each problem with a weight: the heavier, the worse."""
     recipe = made.recipe
-    for seam in made.seams.values():
-        if seam.miss > SEAM_MISS:
-            sides = " against ".join(
-                f"{' + '.join(map(str, names))} {length:.1f} mm"
-                for names, length in zip(seam.sides, seam.lengths, strict=True)
-            )
-            what = f"The sides of seam “{seam.name}” do not meet: {sides}, {seam.miss:.1f} mm off."
-            remedy = "Mend the formula of one side, or declare the difference as ease."
-            yield Problem(recipe.seams[seam.name].place, what, remedy), seam.miss
+    yield from check_joins(made)
+    yield from _too_wide(made)
     for piece in made.pieces.values():
         rule = recipe.pieces[piece.name]
         for path in piece.flat.outline():
@@ -82,7 +70,7 @@ def check(made: Draft) -> Iterator[tuple[Problem, float]]:
             what = f"Two lines of piece “{piece.name}” run {gap:.1f} mm apart at “{edge}”."
             remedy = "Keep them 1.5 mm apart, or let them fall together."
             yield Problem(rule.place, what, remedy), -gap
-    for inline in _inlines(recipe):
+    for inline in all_inlines(recipe):
         try:
             evaluate_in(made, inline.formula)
         except ContentError as error:
@@ -90,29 +78,37 @@ def check(made: Draft) -> Iterator[tuple[Problem, float]]:
                 yield problem, 0.0
 
 
-def _inlines(recipe: Recipe) -> Iterator[Inline]:
-    def within(blocks: Iterable[Prose | FigureRule | Step]) -> Iterator[Inline]:
-        for block in blocks:
-            if isinstance(block, Step):
-                yield from within(block.blocks)
-            elif isinstance(block, Prose):
-                yield from (part for part in block.parts if isinstance(part, Inline))
-
-    yield from within(recipe.opening)
-    for stage in recipe.stages:
-        yield from within(stage.blocks)
+def _too_wide(made: Draft) -> Iterator[tuple[Problem, float]]:
+    for wide in too_wide(made):
+        what = (
+            f"Piece “{wide.piece}” does not fit on {wide.cloth} {wide.width:.0f} mm wide: it is "
+            f"{wide.by:.0f} mm too wide with its grain along the cloth."
+        )
+        remedy = "Name a wider cloth, or make the piece smaller."
+        yield Problem(made.recipe.cloths[wide.cloth].place, what, remedy), wide.by
 
 
-def _once(found: list[tuple[Size, Problem, float]], sizes: int) -> Iterator[Problem]:
-    """Each kind of problem at its place once, in its worst size, which is named unless all sizes
-    have the same."""
-    groups: dict[tuple[object, str], list[tuple[Size, Problem, float]]] = {}
+def _in_sets(problem: Problem, where: list[str], sets: int) -> Problem:
+    """A problem of some sets of choices, with the first of them; as it is where all have it."""
+    if len(where) == sets:
+        return problem
+    return replace(problem, what=f"{problem.what} ({where[0][0].upper()}{where[0][1:]}.)")
+
+
+def _once(found: list[_Found], sets: int) -> Iterator[Problem]:
+    """Each kind of problem at its place once, with the set it is worst in and how many sets have
+    it, unless all have the same."""
+    groups: dict[tuple[Place, str], list[_Found]] = {}
     for entry in found:
         kind = re.sub(r"[\d.,]+", "", entry[1].what)
         groups.setdefault((entry[1].place, kind), []).append(entry)
     for entries in groups.values():
-        size, problem, _ = max(entries, key=lambda entry: entry[2])
-        if len({entry[1] for entry in entries}) == 1 and len(entries) >= sizes:
+        (where, size, _), problem, _ = max(entries, key=lambda entry: entry[2])
+        having = len({entry[0] for entry in entries})
+        if len({entry[1] for entry in entries}) == 1 and having == sets:
             yield problem
-        else:
-            yield Problem(problem.place, f"{problem.what} (At {size.title}.)", problem.remedy)
+            continue
+        which = f"At {size}, {where}" if where else f"At {size}"
+        if having > 1:
+            which += f", the worst of {having} sets of measures out of {sets}"
+        yield Problem(problem.place, f"{problem.what} ({which}.)", problem.remedy)

@@ -7,8 +7,9 @@ import math
 import pytest
 from hypothesis import given, settings
 
+from notchbook.drafting.geometry.crossing import crosses_itself
 from notchbook.drafting.geometry.fit import through
-from notchbook.drafting.geometry.meet import crosses_itself, meet
+from notchbook.drafting.geometry.meet import meet
 from notchbook.drafting.geometry.offset import offset
 from notchbook.drafting.geometry.path import (
     Arc,

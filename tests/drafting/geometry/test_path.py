@@ -94,7 +94,7 @@ def test_the_tangent_is_the_direction_of_travel(segment: Segment, t: float) -> N
 @given(segments, shares)
 def test_a_share_is_found_from_its_distance(segment: Segment, share: float) -> None:
     distance = share * segment.length()
-    assert segment.part(0, segment.share_at(distance)).length() == close(distance)
+    assert segment.part(0, segment.share_at(distance, segment.length())).length() == close(distance)
 
 
 @few

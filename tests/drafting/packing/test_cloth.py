@@ -9,8 +9,12 @@ import pytest
 from shapely.geometry import Polygon
 
 from notchbook.drafting.draft import Draft, Lay
-from notchbook.drafting.packing.cloth import TooWide, lay
+from notchbook.drafting.engine import draft
+from notchbook.drafting.geometry.path import flip
+from notchbook.drafting.packing.cloth import TooWide, laid, lay, too_wide
+from notchbook.reading.quantity import LENGTH
 from tests.composing.sample import formula, hat
+from tests.recipes import HAT, HEAD, recipe
 
 
 def bench(nap: bool = False, shrinkage: float = 0.03, **counts: int) -> Draft:
@@ -31,7 +35,7 @@ def shapes(draft: Draft, made: Lay) -> list[Polygon]:
     found = []
     for placed in made.placed:
         loops = [
-            [(p.real, p.imag) for p in path.moved(placed.turn, placed.shift).points(0.05)]
+            [(p.real, p.imag) for p in laid(path, placed).points(0.05)]
             for path in draft.pieces[placed.piece].cut_line(made.cloth).loops
         ]
         found.append(Polygon(loops[0], loops[1:]))
@@ -101,3 +105,56 @@ def _refusal(draft: Draft, cloth: str, width: float) -> TooWide:
     with pytest.raises(TooWide) as caught:
         lay(draft, cloth, width)
     return caught.value
+
+
+SLANTED = """\
+  panel_piece:
+    title: Front
+    shape: panel
+    points: {a: [0 cm, 0 cm], b: [30 cm, 0 cm], c: [55 cm, 60 cm], d: [0 cm, 60 cm]}
+    edges: {top: [a, b], side: [b, c], hem: [c, d], middle: [d, a]}
+    cut: {shell: {pairs: 1}}
+"""
+
+
+def paired() -> Draft:
+    front = (HEAD + HAT).replace("seams:\n", f"{SLANTED}seams:\n", 1)
+    made = recipe(front)
+    return draft(made, made.sizes[0])
+
+
+@pytest.mark.parametrize("width", [1120.0, 1500.0])
+def test_a_pair_is_two_pieces_one_of_them_turned_over_and_both_on_grain(width: float) -> None:
+    made = paired()
+    piece = made.pieces["panel_piece"]
+    assert piece.counts == {"shell": 2} and piece.pairs == {"shell": 1}
+    laid_out = lay(made, "shell", width)
+    two = [placed for placed in laid_out.placed if placed.piece == "panel_piece"]
+    assert sorted(placed.mirrored for placed in two) == [False, True]
+    for one, other in combinations(shapes(made, laid_out), 2):
+        assert one.distance(other) >= 10
+    for placed in two:
+        start, end = (flip(p) if placed.mirrored else p for p in piece.flat.grain)
+        assert abs(((end - start) * placed.turn).real) < 1e-6
+        (line,) = piece.cut_lines
+        assert laid(line.loops[0], placed).area() > 0, "the cloth lies on the right of travel"
+
+
+def test_mirrored_pieces_save_cloth_where_they_fit_together_head_to_foot() -> None:
+    made = paired()
+    front = made.pieces["panel_piece"]
+    twice = {**made.pieces, "panel_piece": replace(front, pairs={})}
+    pair, same = lay(made, "shell", 1120), lay(replace(made, pieces=twice), "shell", 1120)
+    assert pair.length != same.length
+
+
+def test_every_width_a_piece_does_not_fit_on_is_found() -> None:
+    made = paired()
+    shell = replace(
+        made.recipe.cloths["shell"], widths=(formula(300.0, LENGTH), formula(1500.0, LENGTH))
+    )
+    narrow = replace(made.recipe, cloths={**made.recipe.cloths, "shell": shell})
+    found = list(too_wide(replace(made, recipe=narrow)))
+    assert {wide.width for wide in found} == {300.0}
+    assert {wide.piece for wide in found} == {"brim", "crown", "panel_piece"}
+    assert all(wide.by > 0 for wide in found)

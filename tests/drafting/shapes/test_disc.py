@@ -57,3 +57,10 @@ def test_what_is_no_disc_is_refused_by_name(given: dict[str, float], parameter: 
     with pytest.raises(Refusal) as refused:
         draft(**given)
     assert refused.value.parameter == parameter
+
+
+def test_length_and_breadth_are_its_own_or_beside_a_girth_its_ratio() -> None:
+    box = bounds((draft(length=206.4, breadth=158.8).flat.edges["edge"].path,))
+    assert (box.width, box.height) == pytest.approx((158.8, 206.4), abs=0.005)
+    by_girth = draft(girth=600, length=200, breadth=160).flat
+    assert by_girth == draft(girth=600, oval=1.25).flat

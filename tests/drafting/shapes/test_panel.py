@@ -11,8 +11,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from notchbook.drafting.geometry.path import Arc
+from notchbook.drafting.panels.runs import Run
 from notchbook.drafting.shape import Refusal
-from notchbook.drafting.shapes.panel import Run, draft, read_parameters
+from notchbook.drafting.shapes.panel import draft, read_parameters
 from notchbook.problems import ContentError, Place
 from notchbook.reading.quantity import LENGTH, Dimension
 from notchbook.reading.recipe import Entry, Scalar, Series, Table
@@ -21,16 +22,16 @@ from tests.drafting.shapes.follow import check
 SQUARE = {"a": (0.0, 0.0), "b": (100.0, 0.0), "c": (100.0, 80.0), "d": (0.0, 80.0)}
 
 
-def line(*points: str) -> Run:
-    return Run("line", points)
+def line(*points: str) -> tuple[Run, ...]:
+    return (Run("line", points),)
 
 
-def arc(*points: str) -> Run:
-    return Run("arc", points)
+def arc(*points: str) -> tuple[Run, ...]:
+    return (Run("arc", points),)
 
 
-def curve(*points: str) -> Run:
-    return Run("curve", points)
+def curve(*points: str) -> tuple[Run, ...]:
+    return (Run("curve", points),)
 
 
 ROUND = {"top": line("a", "b"), "right": line("b", "c"), "bottom": line("c", "d"),
@@ -46,11 +47,11 @@ MIXED_POINTS = {**SQUARE, "m": (50.0, 110.0), "e": (-20.0, 55.0), "f": (10.0, 25
 
 def refused(
     points: Mapping[str, tuple[float, float]],
-    edges: Mapping[str, Run],
+    edges: Mapping[str, tuple[Run, ...]],
     grain: tuple[str, str] | None = None,
 ) -> Refusal:
     with pytest.raises(Refusal) as caught:
-        draft(points=points, edges=edges, grain=grain)
+        draft(points=points, edges=dict(edges), grain=grain)
     return caught.value
 
 
@@ -79,7 +80,9 @@ def test_an_arc_of_more_than_half_a_circle_is_split_and_still_agrees() -> None:
 
 
 def test_edges_given_anticlockwise_are_turned_round() -> None:
-    backwards = {name: Run(run.kind, run.points[::-1]) for name, run in reversed(MIXED.items())}
+    backwards = {
+        name: (Run(run.kind, run.points[::-1]),) for name, (run,) in reversed(MIXED.items())
+    }
     shape = draft(points=MIXED_POINTS, edges=backwards)
     check(shape)
     same = draft(points=MIXED_POINTS, edges=MIXED)
@@ -101,7 +104,7 @@ def test_edges_given_anticlockwise_are_turned_round() -> None:
 def test_any_star_of_points_agrees(rays: list[tuple[float, str]]) -> None:
     count = len(rays)
     points: dict[str, tuple[float, float]] = {}
-    edges: dict[str, Run] = {}
+    edges: dict[str, tuple[Run, ...]] = {}
     for k, (reach, kind) in enumerate(rays):
         here = cmath.rect(reach, math.tau * k / count)
         there = cmath.rect(rays[(k + 1) % count][0], math.tau * (k + 1) / count)
@@ -110,12 +113,12 @@ def test_any_star_of_points_agrees(rays: list[tuple[float, str]]) -> None:
         points[f"m{k}"] = (middle.real, middle.imag)
         ends = (f"p{k}", f"p{(k + 1) % count}")
         edges[f"e{k}"] = (
-            line(*ends) if kind == "line" else Run(kind, (ends[0], f"m{k}", ends[1]))  # type: ignore[arg-type]
+            line(*ends) if kind == "line" else (Run(kind, (ends[0], f"m{k}", ends[1])),)  # type: ignore[arg-type]
         )
     try:
         shape = draft(points=points, edges=edges)
     except Refusal as refusal:
-        assert "crosses or touches itself" in refusal.what
+        assert "touch" in refusal.what
     else:
         check(shape)
 
@@ -147,13 +150,13 @@ def test_an_outline_left_open_is_refused() -> None:
 
 def test_an_outline_that_crosses_itself_is_refused_with_the_place() -> None:
     found = refused(SQUARE, {"x": line("a", "c", "b", "d", "a")})
-    assert found.what == "Its outline crosses or touches itself 50 mm across and 40 mm down."
+    assert found.what == ("Edge “x” crosses or touches itself, 50 mm across and 40 mm down.")
 
 
 def test_a_curve_that_swings_across_another_edge_is_refused() -> None:
     points = {**SQUARE, "m": (50.0, -5.0)}
     found = refused(points, {**ROUND, "bottom": arc("c", "m", "d")})
-    assert "crosses or touches itself" in found.what
+    assert found.what.startswith("Edges “bottom” and “left” cross or touch, 0 mm across")
 
 
 @pytest.mark.parametrize(
@@ -174,7 +177,7 @@ def test_a_curve_that_swings_across_another_edge_is_refused() -> None:
     ],
 )
 def test_what_is_no_outline_is_refused(
-    points: Mapping[str, tuple[float, float]], edges: Mapping[str, Run], words: str
+    points: Mapping[str, tuple[float, float]], edges: Mapping[str, tuple[Run, ...]], words: str
 ) -> None:
     found = refused(points, edges)
     assert words in found.what
@@ -226,6 +229,19 @@ def test_arcs_and_curves_are_read_by_their_names() -> None:
         "x": arc("a", "b", "c"),
         "y": curve("c", "b", "a"),
     }
+
+
+@pytest.mark.parametrize("arriving", ["pi", "b"])
+def test_a_curve_arrives_along_an_angle_of_travel_or_from_a_point(arriving: str) -> None:
+    """From c, below the middle of the line from a to b, to a: leftwards, as if from b."""
+    values = {"pi": math.pi, "0": 0.0, "100": 100.0, "50": 50.0, "80": 80.0}
+    back = {"curve": ["c", "a"], "arriving": arriving}
+    runs = {"top": ["a", "b"], "side": ["b", "c"], "back": back}
+    made = entry({"points": CORNERS, "edges": runs}, [0])
+    assert isinstance(made, Table)
+    found = read_parameters(made, lambda scalar, _: values[scalar.text])
+    [curved] = found["edges"]["back"]  # type: ignore[index]
+    assert curved.arriving == pytest.approx(-1)
 
 
 @pytest.mark.parametrize(

@@ -37,3 +37,12 @@ def test_what_cant_be_cut_is_refused_by_name(wrong: dict[str, float]) -> None:
     with pytest.raises(Refusal) as refused:
         draft(**{"girth": 570.0, "height": 100.0, **wrong})
     assert refused.value.parameter == next(iter(wrong))
+
+
+def test_an_oval_one_is_cut_the_same_and_holds_less() -> None:
+    round_, oval = draft(girth=570, height=100), draft(girth=570, height=100, oval=1.3)
+    check(oval)
+    assert oval.flat == round_.flat
+    assert draft(girth=570, height=100, length=195, breadth=150) == oval
+    assert round_.form and oval.form
+    assert oval.form.volume == pytest.approx(math.pi * 102.1 * 78.6 * 100, rel=1e-3)

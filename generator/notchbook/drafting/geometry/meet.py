@@ -1,18 +1,16 @@
-"""Where two segments meet, and whether a path crosses itself."""
+"""Where two segments meet."""
 
 from __future__ import annotations
 
 import cmath
 import math
 from collections.abc import Iterable, Iterator, Sequence
-from itertools import pairwise
 
 from notchbook.drafting.geometry.path import (
     TOUCH,
     Arc,
     Cubic,
     Line,
-    Path,
     Point,
     Segment,
     cross,
@@ -56,70 +54,6 @@ def meet(a: Segment, b: Segment) -> list[tuple[float, float]]:
             if all(abs(a.point(pair[0]) - a.point(t)) > TOUCH for t, _ in inside):
                 inside.append(pair)
     return inside
-
-
-def crosses_itself(path: Path) -> Point | None:
-    """A point where ``path`` crosses or touches itself, or None. That a closed path ends where it
-    begins does not count, nor do segments that join end to end."""
-    found = first_crossing(path.segments, path.closed)
-    return found[2] if found else None
-
-
-def first_crossing(segments: Sequence[Segment], closed: bool) -> tuple[int, int, Point] | None:
-    """Which two segments of a path cross, and where: see ``crosses_itself``.
-
-    A line must turn through half a turn to come back to itself, and a closed one that turns through
-    no more than a whole turn is convex: neither needs a closer look.
-    """
-    bends = [_turning(segment) for segment in segments]
-    corners = [_corner(a, b) for a, b in pairwise((*segments, segments[0]))]
-    if closed and math.fsum((*bends, *corners)) < math.tau + 1e-6:
-        return None
-    for i, (a, b) in enumerate(pairwise((*segments, segments[0]) if closed else segments)):
-        if corners[i] > math.pi - 1e-9 and isinstance(a, Line) and isinstance(b, Line):
-            return i, (i + 1) % len(segments), a.end  # Straight back over itself.
-    for i, segment in enumerate(segments):
-        spot = _looped(segment) if isinstance(segment, Cubic) else None
-        if spot is not None:
-            return i, i, spot
-    last = len(segments) - 1
-    for i, j in neighbours([hull(segment) for segment in segments]):
-        a, b = segments[i], segments[j]
-        joined, returned = j == i + 1, closed and i == 0 and j == last
-        if (joined and last > 1 and bends[i] + bends[j] + corners[i] < 3) or (
-            returned and last > 1 and bends[i] + bends[j] + corners[j] < 3
-        ):
-            continue
-        for t, _ in meet(a, b):
-            spot = a.point(t)
-            if not (joined and _same(spot, a.end, b.start)) and not (
-                returned and _same(spot, a.start, b.end)
-            ):
-                return i, j, spot
-    return None
-
-
-def _same(*points: Point) -> bool:
-    return all(abs(point - points[0]) < 1e-5 for point in points)
-
-
-def _turning(segment: Segment) -> float:
-    """The angle a segment turns through, or more: a cubic turns no more than its handles do."""
-    match segment:
-        case Line():
-            return 0.0
-        case Arc(sweep=sweep):
-            return abs(sweep)
-        case Cubic(start, leave, arrive, end):
-            return _angle(leave - start, arrive - leave) + _angle(arrive - leave, end - arrive)
-
-
-def _corner(a: Segment, b: Segment) -> float:
-    return _angle(a.tangent(1), b.tangent(0))
-
-
-def _angle(a: complex, b: complex) -> float:
-    return abs(cmath.phase(b * a.conjugate())) if a and b else 0.0
 
 
 def hull(segment: Segment) -> Hull:
@@ -245,15 +179,16 @@ def _curves(a: Segment, b: Segment) -> list[tuple[float, float]]:
         if apart(hull(p), hull(q)):
             continue
         if _straight(p) and _straight(q):
-            spot = _newton(a, b, (t0 + t1) / 2, (u0 + u1) / 2)
-            # A root that belongs to another pair of pieces is found from there.
             wide, broad = t1 - t0, u1 - u0
-            if (
-                spot
-                and abs(2 * spot[0] - t0 - t1) <= 3 * wide
-                and (abs(2 * spot[1] - u0 - u1) <= 3 * broad)
-            ):
-                found.append(spot)
+            for t, u in _starts(p, q):
+                spot = _newton(a, b, t0 + t * wide, u0 + u * broad)
+                # A root that belongs to another pair of pieces is found from there.
+                if (
+                    spot
+                    and abs(2 * spot[0] - t0 - t1) <= 3 * wide
+                    and (abs(2 * spot[1] - u0 - u1) <= 3 * broad)
+                ):
+                    found.append(spot)
             continue
         if t1 - t0 < _SLACK or u1 - u0 < _SLACK or len(stack) > 400:
             continue
@@ -264,8 +199,42 @@ def _curves(a: Segment, b: Segment) -> list[tuple[float, float]]:
     return found
 
 
+def _starts(a: Segment, b: Segment) -> list[tuple[float, float]]:
+    """Shares of two straight pieces from which Newton finds wherever they meet. Where they run so
+    nearly alike that they may meet twice, each meeting is found from its own end of ``a``."""
+    middle = [(0.5, 0.5)]
+    return middle if _once(a, b) else [(0.0, _beside(a.start, b)), *middle, (1.0, _beside(a.end, b))]
+
+
+def _beside(point: Point, segment: Segment) -> float:
+    """About the share of a straight piece that lies nearest to a point."""
+    chord = segment.end - segment.start
+    return min(max(dot(point - segment.start, chord) / dot(chord, chord), 0.0), 1.0)
+
+
+def _once(a: Segment, b: Segment) -> bool:
+    """Whether two segments surely meet no more than once: no direction of one is one of the other.
+
+    If they met twice, the chord between would be a sum of directions of either; and each of those
+    is a sum of the segment's outermost ones (a cubic's handles, an arc's ends).
+    """
+    sides = [cross(first, second) for first in _directions(a) for second in _directions(b)]
+    return all(side > 0 for side in sides) or all(side < 0 for side in sides)
+
+
+def _directions(segment: Segment) -> list[complex]:
+    """The outermost directions of a straight segment, of whatever length."""
+    match segment:
+        case Line(start, end):
+            return [end - start]
+        case Arc():
+            return [segment.tangent(0), segment.tangent(1)]
+        case Cubic(start, leave, arrive, end):
+            return [way for way in (leave - start, arrive - leave, end - arrive) if way]
+
+
 def _straight(segment: Segment) -> bool:
-    """Whether a segment turns so little (about 6°) that it meets another such one only once."""
+    """Whether a segment turns so little (about 6°) that Newton gets along with it."""
     match segment:
         case Line():
             return True
@@ -279,7 +248,7 @@ def _straight(segment: Segment) -> bool:
 
 
 def _newton(a: Segment, b: Segment, t: float, u: float) -> tuple[float, float] | None:
-    for _ in range(12):
+    for _ in range(40):
         gap = b.point(u) - a.point(t)
         along, other = _speed(a, t), _speed(b, u)
         wedge = cross(along, other)
@@ -298,23 +267,3 @@ def _speed(segment: Segment, t: float) -> complex:
     if isinstance(segment, Cubic):
         return segment.derivative(t)
     return segment.tangent(t) * segment.length()
-
-
-def _looped(cubic: Cubic) -> Point | None:
-    """Where a cubic crosses itself. With c(t) = p + a·t + b·t² + c·t³ and two shares of sum S and
-    product P, c(t) = c(s) means a + b·S + c·(S² − P) = 0, linear in S and in S² − P."""
-    a = 3 * (cubic.leave - cubic.start)
-    b = 3 * (cubic.arrive - cubic.leave) - a
-    c = cubic.end - cubic.start - a - b
-    wedge = cross(b, c)
-    if abs(wedge) < 1e-12 * abs(b) * abs(c) or not wedge:
-        return None
-    total = -cross(a, c) / wedge
-    product = total * total - cross(a, b) / wedge
-    under = total * total - 4 * product
-    if under <= 0:
-        return None
-    first, second = (total - math.sqrt(under)) / 2, (total + math.sqrt(under)) / 2
-    if first >= 0 and second <= 1 and second - first > 1e-6 and (first > 0 or second < 1):
-        return cubic.point(first)
-    return None

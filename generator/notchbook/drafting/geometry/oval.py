@@ -51,20 +51,21 @@ def axes(girth: float, ratio: float) -> tuple[float, float]:
     return half_breadth * ratio, half_breadth
 
 
-def oval(centre: Point, half_length: float, half_breadth: float) -> Path:
-    """An ellipse, its length along y, clockwise from the end down the page.
+def oval(centre: Point, half_length: float, half_breadth: float, begin: float = 0.0) -> Path:
+    """An ellipse, its length along y, clockwise from the end down the page, or from the eccentric
+    angle ``begin`` past it (the angle on the circle that the ellipse is a stretched image of).
 
     The fit is scaled (by 2 millionths) so that it measures what the ellipse does.
     """
     step = math.tau / PIECES
     handle = 4 / 3 * math.tan(step / 4)
-    on_circle = [cmath.rect(1.0, math.pi / 2 + step * k) for k in range(PIECES + 1)]
+    on_circle = [cmath.rect(1.0, math.pi / 2 + begin + step * k) for k in range(PIECES + 1)]
 
     def piece(k: int, length: float, breadth: float) -> Cubic:
         start, end = on_circle[k], on_circle[k + 1]
         corners = (start, start + 1j * handle * start, end - 1j * handle * end, end)
         return Cubic(*(centre + complex(breadth * p.real, length * p.imag) for p in corners))
 
-    quarter = sum(piece(k, half_length, half_breadth).length() for k in range(PIECES // 4))
-    scale = perimeter(half_length, half_breadth) / (4 * quarter)
+    half = sum(piece(k, half_length, half_breadth).length() for k in range(PIECES // 2))
+    scale = perimeter(half_length, half_breadth) / (2 * half)
     return Path(tuple(piece(k, half_length * scale, half_breadth * scale) for k in range(PIECES)))

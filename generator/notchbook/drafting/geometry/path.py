@@ -5,9 +5,11 @@ from __future__ import annotations
 import cmath
 import math
 from bisect import bisect_right
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from itertools import accumulate, pairwise
+
+from notchbook.drafting.geometry.gauss import FIVE, SEVEN
 
 Point = complex
 
@@ -54,9 +56,9 @@ class Line:
         """Flipped left to right (x becomes −x), direction of travel kept with the points."""
         return Line(flip(self.start), flip(self.end))
 
-    def share_at(self, distance: float) -> float:
-        """The share at ``distance`` mm from the start."""
-        return distance / self.length()
+    def share_at(self, distance: float, length: float) -> float:
+        """The share at ``distance`` mm from the start of the whole ``length``."""
+        return distance / length
 
 
 @dataclass(frozen=True, slots=True)
@@ -114,9 +116,9 @@ class Arc:
         """Flipped left to right (x becomes −x), direction of travel kept with the points."""
         return Arc(flip(self.centre), self.radius, math.pi - self.begin, -self.sweep)
 
-    def share_at(self, distance: float) -> float:
-        """The share at ``distance`` mm from the start."""
-        return distance / self.length()
+    def share_at(self, distance: float, length: float) -> float:
+        """The share at ``distance`` mm from the start of the whole ``length``."""
+        return distance / length
 
 
 @dataclass(frozen=True, slots=True)
@@ -140,10 +142,10 @@ class Cubic:
         b = 6 * (self.arrive - 2 * self.leave + self.start)
         c = 3 * (self.end - 3 * self.arrive + 3 * self.leave - self.start)
         rough = fine = 0.0
-        for node, weight in _FIVE:
+        for node, weight in FIVE:
             t = middle + half * node
             rough += weight * abs(a + t * (b + t * c))
-        for node, weight in _SEVEN:
+        for node, weight in SEVEN:
             t = middle + half * node
             fine += weight * abs(a + t * (b + t * c))
         if abs((fine - rough) * half) < 1e-7 or abs(half) < 1e-6:
@@ -219,10 +221,11 @@ class Cubic:
         """Flipped left to right (x becomes −x), direction of travel kept with the points."""
         return Cubic(flip(self.start), flip(self.leave), flip(self.arrive), flip(self.end))
 
-    def share_at(self, distance: float) -> float:
-        """The share of the parameter at ``distance`` mm from the start (Newton, kept inside)."""
+    def share_at(self, distance: float, length: float) -> float:
+        """The share of the parameter at ``distance`` mm from the start of the whole ``length``
+        (Newton, kept inside)."""
         low, high = 0.0, 1.0
-        t = min(max(distance / self.length(), 0.0), 1.0)
+        t = self._guess(min(max(distance / length, 0.0), 1.0), length)
         gone = self._stretch(0.0, t)
         for _ in range(40):
             miss = gone - distance
@@ -235,6 +238,16 @@ class Cubic:
             gone += self._stretch(t, following)
             t = following
         return t
+
+    def _guess(self, gone: float, length: float) -> float:
+        """About where a share of the length is gone: the cubic in it that has the true slopes at
+        both ends."""
+        first, last = abs(self.leave - self.start), abs(self.end - self.arrive)
+        if min(first, last) < length / 30:
+            return gone
+        leave, arrive = length / (3 * first), length / (3 * last)
+        t = gone * (leave + gone * (3 - 2 * leave - arrive + gone * (leave + arrive - 2)))
+        return min(max(t, 0.0), 1.0)
 
 
 Segment = Line | Arc | Cubic
@@ -269,14 +282,22 @@ class Path:
         """Signed area, mm², of a closed path: positive when it runs clockwise as seen."""
         return math.fsum(segment.area() for segment in self.segments)
 
-    def places(self, distances: Iterable[float]) -> list[tuple[Point, complex]]:
-        """Point and unit direction of travel at each of some distances (mm) along the path."""
-        ends = list(accumulate(segment.length() for segment in self.segments))
+    def ends(self) -> tuple[float, ...]:
+        """How far along the path each segment ends, mm."""
+        return tuple(accumulate(segment.length() for segment in self.segments))
+
+    def places(
+        self, distances: Iterable[float], ends: Sequence[float] = ()
+    ) -> list[tuple[Point, complex]]:
+        """Point and unit direction of travel at each of some distances (mm) along the path;
+        ``ends`` are the path's, where they are known."""
+        ends = ends or self.ends()
         found = []
         for distance in distances:
             index = min(bisect_right(ends, distance), len(ends) - 1)
             segment = self.segments[index]
-            t = min(segment.share_at(distance - (ends[index - 1] if index else 0.0)), 1.0)
+            before = ends[index - 1] if index else 0.0
+            t = min(segment.share_at(distance - before, ends[index] - before), 1.0)
             found.append((segment.point(t), segment.tangent(t)))
         return found
 
@@ -424,22 +445,3 @@ def _bends(cubic: Cubic) -> list[float]:
         found += [large / a] if a else []
         found += [c / large] if large else []
     return [t for t in found if 0 < t < 1]
-
-
-# Gauss–Legendre nodes and weights on −1…1 (Abramowitz and Stegun, table 25.4).
-_FIVE = (
-    (-0.9061798459386640, 0.2369268850561891),
-    (-0.5384693101056831, 0.4786286704993665),
-    (0.0, 0.5688888888888889),
-    (0.5384693101056831, 0.4786286704993665),
-    (0.9061798459386640, 0.2369268850561891),
-)
-_SEVEN = (
-    (-0.9491079123427585, 0.1294849661688697),
-    (-0.7415311855993945, 0.2797053914892766),
-    (-0.4058451513773972, 0.3818300505051189),
-    (0.0, 0.4179591836734694),
-    (0.4058451513773972, 0.3818300505051189),
-    (0.7415311855993945, 0.2797053914892766),
-    (0.9491079123427585, 0.1294849661688697),
-)

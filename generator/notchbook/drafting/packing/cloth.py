@@ -12,7 +12,7 @@ from collections.abc import Iterable, Iterator, Mapping
 
 from notchbook.drafting.draft import Draft, Lay, Piece, Placed
 from notchbook.drafting.engine import evaluate_in
-from notchbook.drafting.geometry.path import bounds, unit
+from notchbook.drafting.geometry.path import Path, bounds, flip, unit
 from notchbook.drafting.packing.raster import CHORD, Raster, free, polygons, put, raster
 
 GAP = 10.0
@@ -22,6 +22,9 @@ EDGE = 5.0
 
 _CELL = 5.0
 _STEP = 50.0
+
+_Cut = tuple[str, bool]
+"""A piece, and whether it is turned over."""
 
 
 class TooWide(Exception):
@@ -46,8 +49,13 @@ def lay(draft: Draft, cloth: str, width: float) -> Lay:
     room = width - 2 * EDGE + GAP + 2 * CHORD + 1e-6
     columns = max(int(room / _CELL), 1)
     cell = (room / columns, _CELL)
-    ways = {name: _ways(piece, cloth, width, rule.nap, cell) for name, piece in pieces.items()}
-    counts = {name: piece.counts[cloth] for name, piece in pieces.items()}
+    counts: dict[_Cut, int] = {}
+    for name, piece in pieces.items():
+        mirrored = piece.pairs.get(cloth, 0)
+        counts[name, False] = piece.counts[cloth] - mirrored
+        if mirrored:
+            counts[name, True] = mirrored
+    ways = {cut: _ways(pieces[cut[0]], cut[1], cloth, width, rule.nap, cell) for cut in counts}
     trials = [_place(order, counts, ways, columns, cell) for order in _orders(ways)]
     lengths = [_length(trial, pieces, cloth) for trial in trials]
     length = min(lengths)
@@ -61,55 +69,81 @@ def lay(draft: Draft, cloth: str, width: float) -> Lay:
     )
 
 
+def laid(path: Path, spot: Placed) -> Path:
+    """A line of a piece where the piece lies."""
+    return (path.mirrored().reversed() if spot.mirrored else path).moved(spot.turn, spot.shift)
+
+
+def too_wide(draft: Draft) -> Iterator[TooWide]:
+    """Every piece that does not fit on some width of a cloth it is cut from."""
+    for cloth in draft.recipe.cloths.values():
+        for formula in cloth.widths:
+            width = evaluate_in(draft, formula).value
+            for piece in draft.pieces.values():
+                if cloth.name in piece.counts and (by := _excess(piece, cloth.name, width)) > 0:
+                    yield TooWide(piece.name, cloth.name, width, by)
+
+
 def _ways(
-    piece: Piece, cloth: str, width: float, nap: bool, cell: tuple[float, float]
+    piece: Piece, mirrored: bool, cloth: str, width: float, nap: bool, cell: tuple[float, float]
 ) -> tuple[Raster, ...]:
     """A piece with its grain down the length, and head to foot where nothing forbids it."""
     start, end = piece.flat.grain
-    down = 1j / unit(end - start)
     loops = piece.cut_line(cloth).loops
-    by = bounds([path.moved(down) for path in loops]).width - (width - 2 * EDGE)
-    if by > 1e-6:
+    if mirrored:
+        start, end = flip(start), flip(end)
+        loops = tuple(path.mirrored() for path in loops)
+    down = 1j / unit(end - start)
+    by = _excess(piece, cloth, width)
+    if by > 0:
         raise TooWide(piece.name, cloth, width, by)
     region = polygons(loops)
     return tuple(raster([region], turn, cell, GAP / 2) for turn in (down, -down)[: 1 if nap else 2])
 
 
-def _orders(ways: Mapping[str, tuple[Raster, ...]]) -> Iterator[list[str]]:
+def _excess(piece: Piece, cloth: str, width: float) -> float:
+    """By how much a piece with its grain along a cloth is wider than that has room for, mm; less
+    than nothing where it fits."""
+    start, end = piece.flat.grain
+    outline = piece.cut_line(cloth).loops[0].moved(1j / unit(end - start))
+    return bounds([outline]).width - (width - 2 * EDGE) - 1e-6
+
+
+def _orders(ways: Mapping[_Cut, tuple[Raster, ...]]) -> Iterator[list[_Cut]]:
     """The pieces by height, by area and by width, the largest first."""
 
-    def area(name: str) -> int:
-        return sum(row.bit_count() for row in ways[name][0].rows)
+    def area(cut: _Cut) -> int:
+        return sum(row.bit_count() for row in ways[cut][0].rows)
 
-    yield sorted(ways, key=lambda name: (-len(ways[name][0].rows), -area(name)))
-    yield sorted(ways, key=lambda name: -area(name))
-    yield sorted(ways, key=lambda name: (-ways[name][0].columns, -area(name)))
+    yield sorted(ways, key=lambda cut: (-len(ways[cut][0].rows), -area(cut)))
+    yield sorted(ways, key=lambda cut: -area(cut))
+    yield sorted(ways, key=lambda cut: (-ways[cut][0].columns, -area(cut)))
 
 
 def _place(
-    order: Iterable[str],
-    counts: Mapping[str, int],
-    ways: Mapping[str, tuple[Raster, ...]],
+    order: Iterable[_Cut],
+    counts: Mapping[_Cut, int],
+    ways: Mapping[_Cut, tuple[Raster, ...]],
     columns: int,
     cell: tuple[float, float],
 ) -> tuple[Placed, ...]:
     table: list[int] = []
     placed: list[Placed] = []
     corner = complex(EDGE, EDGE) - (GAP / 2 + CHORD) * (1 + 1j)
-    for name in order:
+    for cut in order:
         # The next copy of a piece can't lie nearer to the cut end than the one before.
-        tried = [0] * len(ways[name])
-        for _ in range(counts[name]):
+        tried = [0] * len(ways[cut])
+        for _ in range(counts[cut]):
             spots = []
-            for number, way in enumerate(ways[name]):
+            for number, way in enumerate(ways[cut]):
                 right, tried[number] = _lowest(way, table, tried[number], columns)
                 spots.append((tried[number] + len(way.rows), right, number))
             end, right, number = min(spots)
-            way = ways[name][number]
+            way = ways[cut][number]
             down = end - len(way.rows)
             put(table, way.rows, right, down)
             pushed = complex(right * cell[0], down * cell[1])
-            placed.append(Placed(name, way.turn, way.shift + pushed + corner))
+            placed.append(Placed(cut[0], way.turn, way.shift + pushed + corner, mirrored=cut[1]))
     return tuple(placed)
 
 
@@ -125,7 +159,6 @@ def _lowest(way: Raster, table: list[int], first: int, columns: int) -> tuple[in
 def _length(placed: tuple[Placed, ...], pieces: Mapping[str, Piece], cloth: str) -> float:
     """From the cut end to 5 mm beyond the last piece, mm."""
     return EDGE + max(
-        bounds([path.moved(spot.turn, spot.shift) for path in loops]).high.imag
+        bounds([laid(path, spot) for path in pieces[spot.piece].cut_line(cloth).loops]).high.imag
         for spot in placed
-        for loops in [pieces[spot.piece].cut_line(cloth).loops]
     )

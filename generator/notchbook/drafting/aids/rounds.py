@@ -6,8 +6,31 @@ import math
 
 from notchbook.drafting.geometry.oval import axes, oval, perimeter
 from notchbook.drafting.geometry.path import Path, circle
-from notchbook.drafting.limits import check_ratio
+from notchbook.drafting.limits import check_lengths, check_ratio
 from notchbook.drafting.moves import Dot, Loop, Move, Swing
+from notchbook.drafting.shape import Refusal
+
+
+def ratio(oval: float | None, length: float | None, breadth: float | None) -> float:
+    """Length ÷ breadth of an oval from the ratio itself, or from a length and a breadth that say
+    nothing else; 1, a circle, where nothing is given. Raises Refusal."""
+    if length is None and breadth is None:
+        return 1.0 if oval is None else oval
+    if oval is not None:
+        raise Refusal(
+            "“oval” is given beside a length and a breadth, which have a ratio of their own.",
+            "Give “oval”, or “length” and “breadth”.",
+            "oval",
+        )
+    if length is None or breadth is None:
+        given, other = ("length", "breadth") if breadth is None else ("breadth", "length")
+        raise Refusal(
+            f"An oval’s “{given}” says nothing without its “{other}”.",
+            f"Give “{other}” too.",
+            given,
+        )
+    check_lengths(length=length, breadth=breadth)
+    return length / breadth
 
 
 def half_axes(

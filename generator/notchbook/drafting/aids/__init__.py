@@ -1,0 +1,1 @@
+"""What several shapes are drawn with: round curves, rectangles, profiles, points measured off."""

@@ -1,0 +1,278 @@
+"""What is worked out from a set of measures, on demand: values, and the shapes of pieces.
+
+Measures, workings, cloths and pieces are one graph: a piece asks for the workings in its
+parameters, a working may ask for the length of another piece's edge, and a piece that is derived
+from another one for that. What fails is reported once; whatever needs it stays silent.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Collection
+from typing import TypeVar
+
+from notchbook.drafting.clips import clip_spacing
+from notchbook.drafting.fit import LARGEST, SMALLEST, rides_up, stands_off
+from notchbook.drafting.shape import Flat, Refusal, Shape
+from notchbook.drafting.signature import arguments, place_of, shape_of
+from notchbook.problems import ContentError, Place, Problem, suggestion
+from notchbook.reading.arithmetic import Lookup, evaluate, holds
+from notchbook.reading.choices import as_value
+from notchbook.reading.formula import Formula, Geometry, Name, Number, parse
+from notchbook.reading.origins import traced
+from notchbook.reading.quantity import (
+    AREA,
+    LENGTH,
+    RATIO,
+    VOLUME,
+    Dimension,
+    Quantity,
+    describe,
+    with_units,
+)
+from notchbook.reading.recipe import Cut, Limit, PieceRule, Recipe, Scalar, Size
+from notchbook.reading.shown import tell
+
+T = TypeVar("T")
+
+
+class Spoiled(Exception):
+    """Something this value needs has failed and has been reported already."""
+
+
+class Reckoning:
+    """One recipe and one set of measures: what is worked out, what failed, what is being asked."""
+
+    def __init__(self, recipe: Recipe, size: Size) -> None:
+        self.recipe = recipe
+        self.size = size
+        self.values: dict[str, Quantity] = {}
+        self.problems: list[Problem] = []
+        self._shapes: dict[str, Shape] = {}
+        self._failed: set[str] = set()
+        self._asking: list[str] = []
+
+    def attempt(self, work: Callable[[], T]) -> T | None:
+        """What ``work`` gives, or None where it failed; why is among the problems."""
+        try:
+            return work()
+        except ContentError as error:
+            self.problems.extend(error.problems)
+        except Spoiled:
+            pass
+        return None
+
+    def _ask(self, key: str, work: Callable[[], T]) -> T:
+        """Work out one node of the graph; a node that is asked for while it is being worked out
+        closes a circle."""
+        if key in self._failed:
+            raise Spoiled
+        if key in self._asking:
+            circle = [*self._asking[self._asking.index(key) :], key]
+            self._failed.update(circle)
+            place = _place_of(self.recipe, key)
+            what = f"These need each other in a circle: {' → '.join(circle)}."
+            remedy = "Give one of them a value that does not depend on the others."
+            raise ContentError([Problem(place, what, remedy)])
+        self._asking.append(key)
+        try:
+            return work()
+        except (ContentError, Spoiled) as error:
+            self._failed.add(key)
+            if isinstance(error, ContentError):
+                self.problems.extend(error.problems)
+            raise Spoiled from None
+        finally:
+            self._asking.pop()
+
+    def value(self, name: str) -> Quantity:
+        """A measure, a working, or a property of a cloth (``shell.thickness``)."""
+        if name not in self.values:
+            self.values[name] = self._ask(name, lambda: self._work_out_value(name))
+        return self.values[name]
+
+    def _work_out_value(self, name: str) -> Quantity:
+        if name in self.recipe.workings:
+            return self.work_out(self.recipe.workings[name].formula)
+        if "." in name:
+            return self._cloth_property(name)
+        measure = self.recipe.measures[name]
+        formula = self.size.measures.get(name, measure.usual)
+        remedy = f"Give it between {measure.low.text} and {measure.high.text}."
+        found = self.work_out(formula)
+        if found.dimension != LENGTH:
+            what = f"{measure.title} is a length; “{formula.text}” is not."
+            raise ContentError([Problem(formula.place, what, remedy)])
+        low, high = self.work_out(measure.low, LENGTH), self.work_out(measure.high, LENGTH)
+        if not low.value - 1e-6 <= found.value <= high.value + 1e-6:
+            what = f"{measure.title} {formula.text} is out of range."
+            raise ContentError([Problem(formula.place, what, remedy)])
+        return found
+
+    def _cloth_property(self, name: str) -> Quantity:
+        cloth, _, key = name.partition(".")
+        rule = self.recipe.cloths[cloth]
+        if key == "thickness":
+            return self.within(rule.thickness, LENGTH, 0, 100, "between 0 mm and 100 mm")
+        return self.within(rule.shrinkage, RATIO, 0, 0.5, "between 0 % and 50 %")
+
+    def within(
+        self, formula: Formula, dimension: Dimension, low: float, high: float, range_: str
+    ) -> Quantity:
+        """A formula's value, which has to lie between two ends; ``range_`` says so in words."""
+        found = self.work_out(formula, dimension)
+        if not low <= found.value <= high:
+            what = f"“{formula.text}” comes to {tell(found)}, which is out of reach."
+            raise ContentError([Problem(formula.place, what, f"Make it {range_}.")])
+        return found
+
+    def shape(self, name: str) -> Shape:
+        """The drafted shape of a piece."""
+        if name not in self._shapes:
+            rule = self.recipe.pieces[name]
+            self._shapes[name] = self._ask(f"piece {name}", lambda: self._make_shape(rule))
+        return self._shapes[name]
+
+    def _make_shape(self, rule: PieceRule) -> Shape:
+        make = shape_of(rule)
+        try:
+            return make(**arguments(rule, self.parameter, self._flat))
+        except Refusal as refusal:
+            what = f"Piece “{rule.name}” can't be made. {refusal.what}"
+            place = place_of(rule, refusal.parameter)
+            raise ContentError([Problem(place, what, refusal.remedy)]) from None
+
+    def _flat(self, name: str, place: Place) -> Flat:
+        """The flat piece another one is derived from."""
+        self._check_known("piece", name, self.recipe.pieces, place)
+        return self.shape(name).flat
+
+    def look_up(self, node: Name | Geometry) -> Quantity:
+        """What a name or a geometry function in a formula stands for."""
+        if isinstance(node, Geometry):
+            self._check_known("piece", node.piece, self.recipe.pieces, node.place)
+            return read_geometry(node, self.shape(node.piece), self._widest, self.look_up)
+        cloth, dot, key = node.name.partition(".")
+        if dot:
+            self._check_known("cloth", cloth, self.recipe.cloths, node.place)
+            self._check_known("property of a cloth", key, ("shrinkage", "thickness"), node.place)
+        else:
+            if node.name in self.recipe.choices:
+                raise ContentError([Problem(node.place, *as_value(node.name, self.recipe.choices))])
+            known = (*self.recipe.measures, *self.recipe.workings)
+            self._check_known("measure or working", node.name, known, node.place)
+        return self.value(node.name)
+
+    def _check_known(self, kind: str, name: str, known: Collection[str], place: Place) -> None:
+        """Names in a shape's parameters are first looked up here: reading can't tell a name from
+        a word there."""
+        if name not in known:
+            what = f"There is no {kind} called “{name}”."
+            raise ContentError([Problem(place, what, suggestion(name, known))])
+
+    def work_out(self, formula: Formula, dimension: Dimension | None = None) -> Quantity:
+        """A formula's value, of the dimension asked for."""
+        try:
+            found = evaluate(formula.tree, self.look_up)
+            if dimension is not None and found.dimension != dimension:
+                raise _unlike(formula, found.dimension, dimension)
+        except ContentError as error:
+            raise traced(error, formula, self.recipe) from None
+        return found
+
+    def parameter(self, scalar: Scalar, dimension: Dimension) -> float:
+        """A shape's parameter as a number in base units. A text that is no formula is parsed again,
+        for its exact fault."""
+        formula = scalar.formula or parse(scalar.text, scalar.place)
+        return self.work_out(formula, dimension).value
+
+    def allowances(self, rule: PieceRule, cut: Cut, flat: Flat) -> dict[str, float]:
+        """Each edge's allowance for one cloth, mm: the narrowest word on it counts."""
+        edges = flat.edges
+        for given in (rule.allowance, cut.allowance):
+            for edge in given:
+                if edge and edge not in edges:
+                    place = rule.allowance_keys.get(edge, given[edge].place)
+                    what = f"Piece “{rule.name}” has no edge called “{edge}”."
+                    raise ContentError([Problem(place, what, suggestion(edge, edges))])
+        return {
+            edge: self.work_out(_allowance_of(self.recipe, rule, cut, edge), LENGTH).value
+            for edge in edges
+        }
+
+    def _widest(self, piece: str, edge: str) -> float:
+        """The widest allowance of an edge among its piece's cloths, mm."""
+        rule = self.recipe.pieces[piece]
+        flat = self.shape(piece).flat
+        return self._ask(
+            f"clips of {piece}",
+            lambda: max(self.allowances(rule, cut, flat)[edge] for cut in rule.cut),
+        )
+
+    def keeps(self, limit: Limit) -> bool | None:
+        """Whether a limit holds; None where that can't be worked out."""
+        return self.attempt(lambda: holds(limit.require.tree, self.look_up))
+
+
+def _unlike(formula: Formula, found: Dimension, wanted: Dimension) -> ContentError:
+    what = f"“{formula.text}” is {describe(found)}; {describe(wanted)} belongs here."
+    bare = isinstance(formula.tree, Number) and found == RATIO
+    offered = with_units(formula.text, wanted) if bare else ""
+    remedy = f"Write its unit: {offered}." if offered else "Check its units."
+    return ContentError([Problem(formula.place, what, remedy)])
+
+
+def read_geometry(
+    node: Geometry, shape: Shape, widest: Callable[[str, str], float], look_up: Lookup
+) -> Quantity:
+    """What a geometry function reads off a drafted shape. ``widest`` gives the widest allowance of
+    a piece's edge, mm. Raises ContentError, and whatever ``look_up`` raises."""
+    if node.over is not None:
+        return _worn(node, shape, evaluate(node.over, look_up))
+    if node.function == "area":
+        return Quantity(sum(path.area() for path in shape.flat.outline()), AREA)
+    if node.function == "volume":
+        if shape.form is None:
+            what = f"Piece “{node.piece}” is flat and encloses no volume."
+            remedy = "Ask for the volume of a piece that has one, such as a cone."
+            raise ContentError([Problem(node.place, what, remedy)])
+        return Quantity(shape.form.volume, VOLUME)
+    edges = shape.flat.edges
+    if node.edge is None or node.edge not in edges:
+        what = f"Piece “{node.piece}” has no edge called “{node.edge}”."
+        raise ContentError([Problem(node.place, what, suggestion(node.edge or "", edges))])
+    edge = edges[node.edge]
+    if node.function == "clips":
+        return Quantity(clip_spacing(edge.path, widest(node.piece, node.edge)), LENGTH)
+    return Quantity(edge.length(), LENGTH)
+
+
+def _worn(node: Geometry, shape: Shape, girth: Quantity) -> Quantity:
+    """How far a piece rides up on a head of some girth, or stands off it."""
+    inside = shape.form.inside if shape.form else ()
+    if not inside:
+        what = f"Nothing can be put into piece “{node.piece}”."
+        remedy = "Ask for a cone, a tube or a gore that is open below."
+        raise ContentError([Problem(node.place, what, remedy)])
+    if girth.dimension != LENGTH or not SMALLEST <= girth.value <= LARGEST:
+        what = f"“{node.function}” takes the girth of a head, and this comes to {tell(girth)}."
+        remedy = f"Write a girth: {node.function}({node.piece}, 57 cm)."
+        raise ContentError([Problem(node.place, what, remedy)])
+    fits = rides_up if node.function == "rides_up" else stands_off
+    return Quantity(fits(inside, girth.value), LENGTH)
+
+
+def _allowance_of(recipe: Recipe, rule: PieceRule, cut: Cut, edge: str) -> Formula:
+    for given in (cut.allowance, rule.allowance):
+        for key in (edge, ""):
+            if key in given:
+                return given[key]
+    return recipe.allowance
+
+
+def _place_of(recipe: Recipe, key: str) -> Place:
+    """Where a node of the graph stands: ``rim``, ``shell.thickness`` or ``piece brim``."""
+    for front in ("piece ", "clips of "):
+        if key.startswith(front):
+            return recipe.pieces[key.removeprefix(front)].place
+    cloth = recipe.cloths.get(key.partition(".")[0]) if "." in key else None
+    return (cloth or recipe.workings.get(key) or recipe.measures[key]).place
