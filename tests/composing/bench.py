@@ -15,7 +15,8 @@ from notchbook.problems import Place
 from tests.composing import sample
 from tests.recipes import HAT, HEAD, recipe
 
-FRONT = HEAD + HAT + "care: [shears, wire]\n"
+HEAD_GIRTH = "    range: [52 cm, 66 cm]\n"
+FRONT = HEAD.replace(HEAD_GIRTH, f"{HEAD_GIRTH}    numbers: hat\n") + HAT + "care: [shears, wire]\n"
 
 BODY = """\
 For *anyone* who'd like to try.
@@ -79,7 +80,7 @@ def setting(address: str = "", units: str = "metric") -> Setting:
 def made(front: str = FRONT, body: str = BODY, size: int = 1) -> tuple[Draft, tuple[Lay, ...]]:
     """The recipe drafted in one of its sizes, and its lays."""
     read = recipe(front, body)
-    drafted = draft(read, read.sizes[size])
+    drafted = draft(read, read.sizes[min(size, len(read.sizes) - 1)])
     lays = tuple(
         lay(drafted, cloth.name, evaluate_in(drafted, width).value)
         for cloth in read.cloths.values()

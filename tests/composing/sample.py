@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from functools import cache
 
+from notchbook.composing.figures import draw_figure
 from notchbook.composing.setting import Setting
 from notchbook.drafting.allowance import cut_lines
 from notchbook.drafting.draft import Draft, Piece, Seam
@@ -14,7 +15,7 @@ from notchbook.drafting.shapes import cone, disc, ring, strip, tube
 from notchbook.gathering.catalogue import gather_catalogue
 from notchbook.gathering.source import Theme
 from notchbook.gathering.typefaces import gather_typefaces
-from notchbook.problems import Place
+from notchbook.problems import ContentError, Place, Problem
 from notchbook.reading.formula import Formula, Number
 from notchbook.reading.quantity import LENGTH, RATIO, Dimension, Quantity
 from notchbook.reading.recipe import (
@@ -30,8 +31,8 @@ from notchbook.reading.recipe import (
     Size,
     Table,
     Text,
-    Workshop,
 )
+from notchbook.reading.workshop import Workshop
 
 NOWHERE = Place("recipe.md", 1, 1)
 
@@ -77,6 +78,7 @@ def piece(name: str, shape: Shape, allowance: Allowances, title: str = "") -> Pi
         flat=shape.flat,
         form=shape.form,
         moves=shape.moves,
+        pairs={},
         counts=dict.fromkeys(allowance, 1),
         cut_lines=cut_lines(shape.flat, per_cloth),
         notches=(),
@@ -100,13 +102,13 @@ def draft_of(*pieces: Piece, seams: Mapping[str, tuple[str, int]] | None = None)
             for p in pieces
             for edge in p.flat.edges
         }
-        for owner, notch in notches_of(measured[name], count, flats, reach):
+        for owner, notch in notches_of(measured[name], count, reach):
             if notch not in notches[owner]:
                 notches[owner].append(notch)
     made = {
         name: Piece(
             piece.name, piece.title, piece.shape, piece.flat, piece.form, piece.moves,
-            piece.counts, piece.cut_lines, tuple(notches[name]),  # type: ignore[arg-type]
+            piece.counts, piece.pairs, piece.cut_lines, tuple(notches[name]),  # type: ignore[arg-type]
         )
         for name, piece in by_name.items()
     }  # fmt: skip
@@ -114,7 +116,12 @@ def draft_of(*pieces: Piece, seams: Mapping[str, tuple[str, int]] | None = None)
         recipe=recipe(),
         size=Size("head-57cm", "57 cm", {}, NOWHERE),
         measures={},
-        values={"channel": Quantity(7.0, LENGTH)},
+        values={
+            "channel": Quantity(7.0, LENGTH),
+            "shell.thickness": Quantity(0.8, LENGTH),
+            "lining.thickness": Quantity(0.3, LENGTH),
+            "interfacing.thickness": Quantity(1.2, LENGTH),
+        },
         pieces=made,
         seams=measured,
         notions={},
@@ -197,7 +204,7 @@ def hat(
     )
 
 
-def figure(view: str, **keys: str | list[str] | dict[str, str]) -> FigureRule:
+def figure(view: str, **keys: str | list[str] | dict[str, str] | Formula) -> FigureRule:
     """A figure block; its keys stand on one line each, from line 41, columns as in a recipe."""
     entries: dict[str, Entry] = {}
     places: dict[str, Place] = {}
@@ -208,7 +215,18 @@ def figure(view: str, **keys: str | list[str] | dict[str, str]) -> FigureRule:
     return FigureRule(view_text, None, None, Table(entries, places, NOWHERE), NOWHERE)
 
 
-def _entry(value: str | list[str] | dict[str, str], place: Place) -> Entry:
+def figure_problems(draft: Draft, rule: FigureRule) -> tuple[Problem, ...]:
+    """What is wrong with a figure."""
+    try:
+        draw_figure(draft, rule, setting())
+    except ContentError as error:
+        return error.problems
+    return ()
+
+
+def _entry(value: str | list[str] | dict[str, str] | Formula, place: Place) -> Entry:
+    if isinstance(value, Formula):
+        return Scalar(value.text, place, value)
     if isinstance(value, str):
         return Scalar(value, place, None)
     at = place.column + 1

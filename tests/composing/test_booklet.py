@@ -3,24 +3,23 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 
 import html5lib
-import pytest
 
-from notchbook.composing.booklet import BookletPage, booklet_html
+from notchbook.composing.booklet import booklet_html
 from notchbook.composing.record import fingerprint
 from tests.composing.bench import made, plates, setting
 
 
-def booklet(page: BookletPage = "a5", address: str = "") -> str:
+def booklet(address: str = "") -> str:
     """The small hat's booklet."""
     draft, lays = made()
-    return booklet_html(draft, page, setting=setting(address), plates=plates(), lays=lays)
+    return booklet_html(draft, setting=setting(address), plates=plates(), lays=lays)
 
 
-@pytest.mark.parametrize(("page", "size"), [("a5", "148mm 210mm"), ("half-letter", "5.5in 8.5in")])
-def test_the_page_has_its_true_size(page: BookletPage, size: str) -> None:
-    assert f"@page{{size:{size}}}" in booklet(page)
+def test_it_is_set_on_a5() -> None:
+    assert "@page{size:148mm 210mm}" in booklet()
 
 
 def test_it_is_valid_html_with_one_of_each_id() -> None:
@@ -60,3 +59,10 @@ def test_the_code_on_the_back_needs_an_address() -> None:
     assert link in booklet(address="https://lanterns.example/")
     assert 'class="code"' in booklet(address="https://lanterns.example/")
     assert 'class="code"' not in booklet()
+
+
+def test_the_booklet_for_a_body_of_ones_own_leads_to_the_recipes_page() -> None:
+    draft, lays = made()
+    own = replace(draft, size=replace(draft.size, id="own"))
+    html = booklet_html(own, setting=setting("https://a.example"), plates=plates(), lays=lays)
+    assert "https://a.example/wick-hat/index.html" in html

@@ -3,10 +3,26 @@
 from __future__ import annotations
 
 import math
+from typing import get_args
 
 from notchbook.composing.hand import sentences
 from notchbook.composing.values import Values
-from notchbook.drafting.moves import Curve, Dot, Loop, Move, Offset, Rule, Swing
+from notchbook.drafting.geometry.path import polyline
+from notchbook.drafting.moves import (
+    Along,
+    Crossline,
+    Curve,
+    Dot,
+    Inwards,
+    Loop,
+    Move,
+    Offset,
+    Rule,
+    Strike,
+    Swing,
+    Trace,
+    Tuck,
+)
 from tests.composing.bench import made, setting
 
 
@@ -24,6 +40,17 @@ def test_points_are_found_as_on_a_map() -> None:
     )
     assert first == "Mark a point A."
     assert second == "From A go 30 mm 1³⁄₁₆ in west, 40 mm 1⁹⁄₁₆ in south; mark B."
+
+
+def test_widths_are_marked_on_lines_across_a_middle_line() -> None:
+    here, above = told(
+        Crossline("A", 0.0, (("W1", -50.0), ("E1", 50.0))),
+        Crossline("A", -40.0, (("W2", -30.0), ("E2", 30.0))),
+    )
+    assert here.startswith("Rule a thin line east and west through A, and mark on it: W1 50 mm")
+    assert here.endswith("west; E1 50 mm 1³¹⁄₃₂ in east.")
+    assert above.startswith("40 mm 1⁹⁄₁₆ in north of A, rule a thin line")
+    assert "W2 30 mm" in above
 
 
 def test_an_arc_starts_at_the_letter_that_stands_there() -> None:
@@ -66,3 +93,47 @@ def test_every_piece_of_a_draft_can_be_told() -> None:
     draft, _ = made()
     for piece in draft.pieces.values():
         assert all(told(*piece.moves))
+
+
+LINE = polyline(0j, 100 + 0j)
+EVERY: tuple[Move, ...] = (
+    Dot("A", 0j),
+    Dot("B", 100 + 0j, "A", across=100.0),
+    Strike("C", 50 + 50j, "A", 70.0, "B", 72.0, clockwise=True),
+    Along("D", 30 + 0j, "A", "B", 30.0),
+    Crossline("A", 20.0, (("E", 10.0),)),
+    Rule("A", "B", 100.0, "top"),
+    Swing("A", 0j, 100.0, 100 + 0j, 1.0, 100.0, "F", "rim"),
+    Loop(0j, 1j, 100.0, 300.0, 500.0, "inner"),
+    Offset("inner", 80.0, 1000.0, "outer"),
+    Curve(("A", "B"), 120.0, "side"),
+    Tuck("dart", "top", 50.0, 20.0, 80.0, "end", 50 + 80j, LINE, 100.0, "top"),
+    Trace("hat_brim", "inner", LINE, 100.0, edge="inner"),
+    Trace("hat_brim", "left", LINE, 100.0, whole=False, edge="end"),
+    Inwards(("inner", "left"), 40.0, LINE, 100.0, "free"),
+    Inwards(("inner",), 0.0, LINE, 100.0, "inner"),
+)
+
+
+def test_every_move_has_its_sentence() -> None:
+    assert {type(move) for move in EVERY} == set(get_args(Move))
+    for move, sentence in zip(EVERY, told(*EVERY), strict=True):
+        edge = getattr(move, "edge", "")
+        assert sentence.endswith(f"(Edge: {edge}.)" if edge else ".")
+        assert "None" not in sentence
+        assert "{" not in sentence
+
+
+def test_two_arcs_are_struck_from_points_and_cross_on_one_side() -> None:
+    *_, struck, along = told(*EVERY[:4])
+    assert struck.startswith("With 70 mm 2¾ in of string about A and 72 mm")
+    assert struck.endswith("mark C where they cross, clockwise of B as seen from A.")
+    assert along == "On the line from A to B, 30 mm 1³⁄₁₆ in from A, mark D."
+
+
+def test_what_is_traced_names_the_other_piece() -> None:
+    whole, part, inwards, stays = told(*EVERY[-4:])
+    assert whole.startswith("Lay the paper on the pattern of the hat brim and trace its edge inner")
+    assert "carry it on straight" in part
+    assert inwards.startswith("From inner, left, measure 40 mm")
+    assert stays.startswith("The line inner stays")

@@ -25,17 +25,18 @@ from notchbook.composing.pages import (
     sitemap_xml,
     text_page,
 )
+from notchbook.composing.plates import draw_plates
 from notchbook.drafting.engine import evaluate_in
-from tests.composing.bench import made, plates, setting
+from tests.composing.bench import FRONT, made, plates, setting
 
 ADDRESS = "https://lanterns.example/patterns/"
 ABOUT = Link("about.html", "About")
 FRAME = Frame("../../", (ABOUT,))
 
 
-def hat_page(address: str = "", frame: Frame = FRAME) -> str:
+def hat_page(address: str = "", frame: Frame = FRAME, front: str = FRONT) -> str:
     """The small hat's page in its middle size."""
-    draft, lays = made()
+    draft, lays = made(front)
     sizes = tuple(
         SizeEntry(
             size.id,
@@ -53,7 +54,7 @@ def hat_page(address: str = "", frame: Frame = FRAME) -> str:
         setting=setting(address),
         frame=frame,
         sizes=sizes,
-        plates=plates(),
+        plates=plates() if front == FRONT else draw_plates(draft, setting()),
         lays=lays,
         downloads=(Download("sheets-a4.pdf", 9), Download("pattern.svg")),
     )
@@ -108,6 +109,49 @@ def test_the_current_size_is_marked_and_the_others_are_links() -> None:
     html = hat_page()
     assert '<a href="../head-57cm/index.html" aria-current="page"><span class="q">' in html
     assert re.search(r'<a href="../head-56cm/index.html"><span .*56\u00a0cm.*22\u00a0in', html)
+
+
+RUN = "sizes: {measure: head, from: 56 cm, to: 58 cm, step: 1 cm}\n"
+TABLE = """\
+sizes:
+  s: {title: small, head: 55 cm, height: 28 cm}
+  m: {title: middle, head: 57 cm, height: 30 cm}
+"""
+
+
+def test_sizes_with_names_are_chosen_by_them_and_show_all_they_differ_in() -> None:
+    html = hat_page(front=FRONT.replace(RUN, TABLE))
+    picker = html[html.index('<nav class="picker"') :].partition("</nav>")[0]
+    assert "Choose your size: Head girth, Height" in picker
+    words = " ".join(re.sub("<[^>]+>", "", picker).replace("\u00a0", " ").split())
+    assert words.endswith("small 55 cm 21⅝ in 28 cm 11 in middle 57 cm 22½ in 30 cm 11¾ in")
+
+
+def test_a_size_with_a_name_among_a_run_leaves_no_row_of_the_table_short() -> None:
+    html = hat_page(front=FRONT.replace(RUN, RUN.replace("56 cm", "55 cm").replace("1 cm", "3 cm")))
+    table = html[html.index('<table class="sizes named">') :].partition("</table>")[0]
+    rows = re.findall("<tr.*?</tr>", table, flags=re.DOTALL)
+    assert len(rows) == 4
+    assert {len(re.findall("<t[hd]", row)) for row in rows} == {5}
+
+
+def test_one_size_is_no_choice() -> None:
+    html = hat_page(front=FRONT.replace(RUN, ""))
+    assert "picker" not in html
+    assert 'class="sizes' not in html
+
+
+def test_only_what_a_recipe_says_of_itself_is_printed() -> None:
+    bare = FRONT.replace("skill: beginner\n", "").replace("time: 2 h\n", "")
+    bare = bare.replace("tags: [hat]\n", "tags: [hat, for wind]\n")
+    draft, _ = made(bare)
+    index = index_page((Entry(draft.recipe),), setting=setting(), frame=Frame())
+    for html in (hat_page(front=bare), index):
+        facts = "".join(re.findall('<dl class="particulars">.*?</dl>', html, flags=re.DOTALL))
+        assert "<dt>For</dt>" not in facts
+        assert "<dt>Time</dt>" not in facts
+        assert "<dt>Kind</dt><dd>hat, for wind</dd>" in facts
+    assert "<dt>Cloth</dt><dd>twill, lawn</dd>" in index
 
 
 def test_downloads_stand_beside_the_page_with_their_number_of_pages() -> None:
@@ -169,7 +213,7 @@ def test_machines_read_the_recipe_too() -> None:
     (cut, sew) = facts["step"]
     assert (cut["name"], sew["name"]) == ("Cut", "Sew & wear")
     step = cut["itemListElement"][0]
-    assert step["text"] == "Cut along 583 mm / 23 in at 57 cm / 22½ in."
+    assert step["text"] == "Cut along 583 mm (23 in) at 57 cm (22½ in)."
     assert f'id="{step["url"][1:]}"' in html
 
 

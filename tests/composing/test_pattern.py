@@ -10,9 +10,9 @@ import pytest
 from shapely.geometry import box
 
 from notchbook.composing.drawing import Group
+from notchbook.composing.lettering.placing import extent
 from notchbook.composing.markup.svg import svg
 from notchbook.composing.pattern import pattern
-from notchbook.composing.placing import extent
 from notchbook.drafting.geometry.path import bounds
 from tests.composing.geometry import collisions, outside, strokes, texts
 from tests.composing.sample import hat, setting
@@ -44,7 +44,8 @@ def test_nothing_overlaps_and_nothing_leaves_the_drawing() -> None:
 
 
 def test_the_check_rulers_measure_150_mm_and_5_in() -> None:
-    metric, inch = (bounds(stroke.paths) for stroke in strokes(DRAWING.items, "ruler"))
+    lines = [stroke for stroke in strokes(DRAWING.items, "ruler") if "ruler" in stroke.data]
+    metric, inch = (bounds(stroke.paths) for stroke in lines)
     assert metric.width == pytest.approx(150, abs=1e-9)
     assert inch.width == pytest.approx(127, abs=1e-9)
     assert {"150 mm", "5 in"} <= {text.text for text in texts(DRAWING.items)}

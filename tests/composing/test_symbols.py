@@ -30,7 +30,7 @@ def test_no_stroke_is_finer_than_a_home_printer_prints() -> None:
 
 
 def test_lines_on_a_piece_differ_by_width_or_dash() -> None:
-    roles = (*CUTTING_LINES, "stitch", "fold", "seam", "grain", "centre")
+    roles = (*CUTTING_LINES, "stitch", "seam", "grain", "centre")
     for one, other in combinations(roles, 2):
         a, b = PENS[one], PENS[other]
         assert a.dash != b.dash or abs(a.width - b.width) >= 0.1, (one, other)

@@ -1,14 +1,19 @@
-"""The booklet of a draft: one HTML document with a page size of its own, to print and staple."""
+"""The booklet of a draft: one HTML document, to print and staple.
+
+It is set on pages of A5. Half-Letter pages are 8.3 mm narrower and 5.9 mm taller: they are made by
+cutting and lengthening, with the type where it was, so that both have the same page numbers and
+are set once.
+"""
 
 from __future__ import annotations
 
 from collections.abc import Mapping
-from typing import Literal
 
 import segno
 from markupsafe import Markup
 
 from notchbook.composing import lists
+from notchbook.composing.called import size_title
 from notchbook.composing.chapters import Block, body
 from notchbook.composing.markup.css import font_css, token_css
 from notchbook.composing.markup.html import render
@@ -19,15 +24,9 @@ from notchbook.composing.values import Values
 from notchbook.drafting.draft import Draft, Lay
 from notchbook.drafting.engine import evaluate_in
 
-BookletPage = Literal["a5", "half-letter"]
-
-# ISO 216 A5, and half of ANSI/ASME Y14.1 size A.
-SIZES: Mapping[BookletPage, str] = {"a5": "148mm 210mm", "half-letter": "5.5in 8.5in"}
-
 
 def booklet_html(
     draft: Draft,
-    page: BookletPage,
     *,
     setting: Setting,
     plates: Plates,
@@ -40,11 +39,13 @@ def booklet_html(
     values = Values(setting.workshop.units)
     text = body(draft, setting, plates, pictures or {})
     address = setting.workshop.address.rstrip("/")
-    link = f"{address}/{recipe.slug}/{draft.size.id}/index.html" if address else ""
+    # A body's own measures have no page of their own; the recipe's has the same words.
+    page = f"{recipe.home}/{draft.size.id}" if draft.size in recipe.sizes else recipe.slug
+    link = f"{address}/{page}/index.html" if address else ""
     style = (
         font_css(setting.typefaces, lambda face: f"font:{face.file}")
         + token_css(setting.theme.tokens, dark=False)
-        + f"@page{{size:{SIZES[page]}}}\n"
+        + "@page{size:148mm 210mm}\n"
         + setting.theme.styles["print.css"]
     )
     return render(
@@ -53,13 +54,17 @@ def booklet_html(
         style=Markup(style),
         recipe=recipe,
         size=draft.size,
+        called=size_title(draft, setting),
+        choices=lists.choice_rows(draft, values),
         cover=Markup(plates.cover),
         body=text,
         opening=_after_cover(text.opening),
         time=values.quantity(evaluate_in(draft, recipe.time)) if recipe.time else "",
         measures=lists.measure_rows(draft, values),
         cloths=lists.cloth_rows(draft, lays, setting, values),
+        cloth_notes=lists.cloth_notes(draft, setting),
         notions=lists.notion_rows(draft, values),
+        tools=lists.tool_rows(draft),
         cuts=lists.cut_rows(draft, setting, values),
         workings=lists.working_rows(draft, values),
         fingerprint=fingerprint(draft, lays),

@@ -9,6 +9,7 @@ from itertools import takewhile
 from markdown import Markdown
 from markupsafe import Markup
 
+from notchbook.composing.kinds import kind
 from notchbook.composing.plates import Plates
 from notchbook.composing.prose import press_type, prose_html
 from notchbook.composing.setting import Setting
@@ -19,6 +20,7 @@ from notchbook.gathering.source import Catalogue
 from notchbook.problems import Problem, suggestion
 from notchbook.reading.formula import Formula, Name
 from notchbook.reading.recipe import FigureRule, Picture, Prose, Recipe, Stage, Step, Text
+from notchbook.reading.walk import all_steps
 
 NOTHING = Markup("")
 
@@ -99,7 +101,7 @@ def check_care(recipe: Recipe, catalogue: Catalogue) -> tuple[Problem, ...]:
     ]
     named: Iterable[Text] = (
         *recipe.care,
-        *(word for stage in recipe.stages for step in stage.steps for word in step.facts.care),
+        *(word for step in all_steps(recipe) for word in step.facts.care),
     )
     return tuple(
         Problem(
@@ -197,7 +199,8 @@ class _Desk:
         tree = formula.tree
         if isinstance(tree, Name) and tree.name in self.draft.recipe.measures:
             return self.values.body(self.draft.values[tree.name])
-        return self.values.quantity(evaluate_in(self.draft, formula))
+        meant = kind(tree, self.draft.recipe)
+        return self.values.quantity(evaluate_in(self.draft, formula), meant)
 
     def picture(self, picture: Picture) -> Markup:
         """A photograph."""

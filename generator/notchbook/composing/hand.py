@@ -9,7 +9,21 @@ from markupsafe import Markup
 from notchbook.composing.setting import Setting
 from notchbook.composing.values import Values, words
 from notchbook.drafting.geometry.path import Point
-from notchbook.drafting.moves import Curve, Dot, Loop, Move, Offset, Rule, Swing
+from notchbook.drafting.moves import (
+    Along,
+    Crossline,
+    Curve,
+    Dot,
+    Inwards,
+    Loop,
+    Move,
+    Offset,
+    Rule,
+    Strike,
+    Swing,
+    Trace,
+    Tuck,
+)
 
 _NEAR = 0.01
 """Points nearer than this (mm) carry the same letter."""
@@ -24,7 +38,7 @@ def sentences(moves: tuple[Move, ...], setting: Setting, values: Values) -> tupl
     told = []
     for move in moves:
         sentence = _sentence(move, letters, setting, values)
-        if edge := "" if isinstance(move, Dot) else move.edge:
+        if edge := getattr(move, "edge", ""):
             sentence += Markup(" ") + words(setting.catalogue.words["hand.edge"], edge=edge)
         told.append(sentence)
         if isinstance(move, Dot):
@@ -41,6 +55,9 @@ def _sentence(
     def say(key: str, **fields: object) -> Markup:
         return words(setting.catalogue.words[f"hand.{key}"], **fields)
 
+    def way(distance: float, onwards: str, backwards: str) -> Markup:
+        return say(onwards if distance > 0 else backwards, distance=values.radius(abs(distance)))
+
     def letter(point: Point) -> str:
         return next((name for at, name in letters if abs(at - point) < _NEAR), "")
 
@@ -49,14 +66,24 @@ def _sentence(
             return say("dot.first", label=label)
         case Dot(label, _, origin, across, down):
             ways = [
-                say(way, distance=values.radius(abs(distance)))
-                for distance, way in (
-                    (across, "east" if across > 0 else "west"),
-                    (down, "south" if down > 0 else "north"),
+                way(distance, onwards, backwards)
+                for distance, onwards, backwards in (
+                    (across, "east", "west"),
+                    (down, "south", "north"),
                 )
                 if abs(distance) > _NEAR
             ]
             return say("dot", label=label, origin=origin, ways=Markup(", ").join(ways))
+        case Crossline(origin, down, marks):
+            places = Markup("; ").join(
+                say("crossline.mark", label=label, distance=way(across, "east", "west"))
+                for label, across in marks
+            )
+            if abs(down) <= _NEAR:
+                return say("crossline.here", origin=origin, marks=places)
+            return say(
+                "crossline", distance=way(down, "south", "north"), origin=origin, marks=places
+            )
         case Rule(start, end, length):
             return say("rule", start=start, end=end, length=values.radius(length))
         case Swing(about, _, radius, start, sweep, length, end):
@@ -67,10 +94,10 @@ def _sentence(
             }
             if abs(sweep) > math.tau - 1e-6:
                 return say("swing.circle", **fields)
-            way = say("clockwise" if sweep > 0 else "anticlockwise")
+            turn = say("clockwise" if sweep > 0 else "anticlockwise")
             begin = letter(start)
             key = f"swing.{'from' if begin else 'open'}{'.to' if end else ''}"
-            return say(key, way=way, start=begin, end=end, **fields)
+            return say(key, way=turn, start=begin, end=end, **fields)
         case Loop(centre, along, apart, string, length):
             return say(
                 "loop",
@@ -88,5 +115,40 @@ def _sentence(
                 distance=values.radius(abs(distance)),
                 length=values.length(length),
             )
+        case Tuck(dart, of, along, width, depth, press):
+            return say(
+                "tuck",
+                dart=dart,
+                of=of,
+                along=values.radius(along),
+                half=values.radius(width / 2),
+                depth=values.radius(depth),
+                press=say(f"tuck.{press}"),
+            )
+        case Strike(label, _, one, first, other, second, clockwise):
+            return say(
+                "strike",
+                label=label,
+                one=one,
+                first=values.radius(first),
+                other=other,
+                second=values.radius(second),
+                way=say("clockwise" if clockwise else "anticlockwise"),
+            )
+        case Along(label, _, start, end, distance):
+            return say("along", label=label, start=start, end=end, distance=values.radius(distance))
+        case Trace(piece, of, _, length, whole):
+            key = "trace" if whole else "trace.part"
+            return say(key, piece=_plain(piece), of=of, length=values.length(length))
+        case Inwards(of, distance, _, length):
+            edges, length_ = ", ".join(of), values.length(length)
+            if distance <= _NEAR:
+                return say("stays", of=edges, length=length_)
+            return say("inwards", of=edges, distance=values.radius(distance), length=length_)
         case Curve(through, length):
             return say("curve", points=", ".join(through), length=values.length(length))
+
+
+def _plain(name: str) -> str:
+    """A piece's name in the recipe, as it is read aloud."""
+    return name.replace("_", " ")

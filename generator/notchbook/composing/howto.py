@@ -14,7 +14,7 @@ from notchbook.drafting.draft import Draft
 from notchbook.drafting.engine import evaluate_in
 
 # The second unit system's brackets come from the style sheet, which no machine reads.
-_SECOND = re.compile(r'</span> <span class="(?:mm|in)">')
+_SECOND = re.compile(r'</span> <span class="(?:mm|in)">(.*?)</span>')
 
 
 def howto(draft: Draft, body: Body, shop: Iterable[ShopRow]) -> Markup:
@@ -48,4 +48,4 @@ def howto(draft: Draft, body: Body, shop: Iterable[ShopRow]) -> Markup:
 
 def _text(step: StepView) -> str:
     html = " ".join(block.html for block in step.words)
-    return Markup(_SECOND.sub(" / ", html)).striptags()
+    return Markup(_SECOND.sub(r"</span> (\1)", html)).striptags()

@@ -10,12 +10,13 @@ from fractions import Fraction
 from markupsafe import Markup, escape
 
 from notchbook.composing import numbers
-from notchbook.composing.numbers import INCH
+from notchbook.composing.kinds import kind
+from notchbook.composing.numbers import Pair
 from notchbook.composing.setting import Setting
 from notchbook.composing.values import Values, words
 from notchbook.drafting.draft import CutLine, Draft, Lay, Piece, Seam
 from notchbook.drafting.engine import evaluate_in
-from notchbook.reading.quantity import LENGTH, Quantity
+from notchbook.reading.quantity import INCH, LENGTH, Quantity
 from notchbook.reading.recipe import EdgeName
 
 
@@ -30,6 +31,15 @@ class MeasureRow:
 
 
 @dataclass(frozen=True, slots=True)
+class ChoiceRow:
+    """What to choose, what speaks for what, and what was chosen here."""
+
+    title: str
+    ask: str
+    value: Markup
+
+
+@dataclass(frozen=True, slots=True)
 class ShopRow:
     """One thing to buy: what, and how much of it (one line for each width of a cloth)."""
 
@@ -39,11 +49,12 @@ class ShopRow:
 
 @dataclass(frozen=True, slots=True)
 class CutRow:
-    """One piece from one cloth: how often, and what allowance its line leaves."""
+    """One piece from one cloth: how often (in words where it is in pairs), and what allowance its
+    line leaves."""
 
     piece: str
     cloth: str
-    count: int
+    count: str
     allowance: Markup
     notches: int
 
@@ -77,8 +88,19 @@ class SizeEntry:
 
 
 @dataclass(frozen=True, slots=True)
+class SetEntry:
+    """A published set of choices: where its page is, seen from this one, and whether it is this
+    page's. ``size`` is the title of its page's size, where that is not this page's."""
+
+    title: str
+    size: str
+    href: str
+    here: bool
+
+
+@dataclass(frozen=True, slots=True)
 class SizeRow:
-    """A size, its measures and, where the recipe measures a head, its hat numbers. ``name`` is
+    """A size, its measures and, where the recipe asks for them, its hat numbers. ``name`` is
     empty where the size is called after its first measure."""
 
     entry: SizeEntry
@@ -100,6 +122,18 @@ def measure_rows(draft: Draft, values: Values) -> tuple[MeasureRow, ...]:
     )
 
 
+def choice_rows(draft: Draft, values: Values) -> tuple[ChoiceRow, ...]:
+    """Every choice in the order the recipe gives them, as it is settled here."""
+    recipe, rows = draft.recipe, []
+    for name, option in recipe.chosen.items():
+        choice = recipe.choices[name]
+        title = choice.options[option].value
+        rows.append(
+            ChoiceRow(choice.title.value, choice.ask.value, values.pair(Pair(title, title)))
+        )
+    return tuple(rows)
+
+
 def cloth_rows(
     draft: Draft, lays: tuple[Lay, ...], setting: Setting, values: Values
 ) -> tuple[ShopRow, ...]:
@@ -118,6 +152,18 @@ def cloth_rows(
     )
 
 
+def cloth_notes(draft: Draft, setting: Setting) -> tuple[Markup, ...]:
+    """What to know about the cloths before buying: their widths, and which are to be shrunk."""
+    say, cloths = setting.catalogue.words, draft.recipe.cloths.values()
+    shrinking = [c.title.value for c in cloths if evaluate_in(draft, c.shrinkage).value > 0]
+    notes = []
+    if any(len(cloth.widths) > 1 for cloth in cloths):
+        notes.append(words(say["list.cloths.widths"]))
+    if shrinking:
+        notes.append(words(say["list.cloths.shrink"], cloths=", ".join(shrinking)))
+    return tuple(notes)
+
+
 def notion_rows(draft: Draft, values: Values) -> tuple[ShopRow, ...]:
     """Every notion with its amount, where it has one."""
     return tuple(
@@ -127,19 +173,30 @@ def notion_rows(draft: Draft, values: Values) -> tuple[ShopRow, ...]:
     )
 
 
+def tool_rows(draft: Draft) -> tuple[ShopRow, ...]:
+    """Every tool, to have rather than to buy."""
+    return tuple(ShopRow(tool.value, ()) for tool in draft.recipe.tools)
+
+
 def cut_rows(draft: Draft, setting: Setting, values: Values) -> tuple[CutRow, ...]:
     """Every piece from every cloth it is cut from."""
     return tuple(
         CutRow(
             piece.title,
             draft.recipe.cloths[cloth].title.value,
-            count,
+            _count(piece, cloth, setting),
             _allowance(piece.cut_line(cloth), piece, setting, values),
             piece.marks,
         )
         for piece in draft.pieces.values()
-        for cloth, count in piece.counts.items()
+        for cloth in piece.counts
     )
+
+
+def _count(piece: Piece, cloth: str, setting: Setting) -> str:
+    if cloth in piece.pairs:
+        return setting.say_count("list.cutting.pairs", piece.pairs[cloth])
+    return str(piece.counts[cloth])
 
 
 def _allowance(line: CutLine, piece: Piece, setting: Setting, values: Values) -> Markup:
@@ -170,7 +227,7 @@ def working_rows(draft: Draft, values: Values) -> tuple[WorkingRow, ...]:
             name,
             working.why.value if working.why else "",
             escape(working.formula.text),
-            values.quantity(draft.values[name]),
+            values.quantity(draft.values[name], kind(working.formula.tree, draft.recipe)),
         )
         for name, working in draft.recipe.workings.items()
     )
@@ -212,14 +269,15 @@ def size_titles(draft: Draft, sizes: tuple[SizeEntry, ...]) -> tuple[str, ...]:
 
 
 def size_rows(draft: Draft, sizes: tuple[SizeEntry, ...], values: Values) -> tuple[SizeRow, ...]:
-    """Every published size. A recipe whose first measure is called ``head`` has hat numbers."""
+    """Every published size, with hat numbers where a measure asks for them."""
     first = next(iter(draft.recipe.measures), "")
+    head = next((name for name, measure in draft.recipe.measures.items() if measure.hat), "")
     return tuple(
         SizeRow(
             entry,
             "" if first and _is_called_after(entry, entry.measures[first]) else entry.title,
             tuple(values.body(entry.measures[name]) for name in _differing(draft, sizes)),
-            hat_numbers(entry.measures[first].value) if first == "head" else (),
+            hat_numbers(entry.measures[head].value) if head else (),
         )
         for entry in sizes
     )

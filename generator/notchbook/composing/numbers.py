@@ -7,13 +7,24 @@ Below 4 mm an eighth of an inch says too little, so finer parts are used.
 from __future__ import annotations
 
 import math
+from collections.abc import Mapping
 from fractions import Fraction
 from typing import NamedTuple
 
-from notchbook.reading.quantity import AREA, LENGTH, MASS, RATIO, TIME, VOLUME, Quantity
+from notchbook.reading.quantity import (
+    AREA,
+    INCH,
+    LENGTH,
+    MASS,
+    TIME,
+    VOLUME,
+    Dimension,
+    Quantity,
+)
 
-INCH = 25.4
 OUNCE = 28.349523125
+FOOT = 12 * INCH
+YARD = 3 * FOOT
 SPACE = "\u00a0"
 _VULGAR = {
     Fraction(1, 8): "⅛",
@@ -26,6 +37,25 @@ _VULGAR = {
 }
 _RAISED = str.maketrans("0123456789", "⁰¹²³⁴⁵⁶⁷⁸⁹")
 _LOWERED = str.maketrans("0123456789", "₀₁₂₃₄₅₆₇₈₉")
+
+
+_UNITS: Mapping[Dimension, tuple[tuple[float, float, str, float, str], ...]] = {
+    AREA: (
+        (1e6, 1e6, "m²", YARD**2, f"sq{SPACE}yd"),
+        (0, 100, "cm²", INCH**2, f"sq{SPACE}in"),
+    ),
+    VOLUME: (
+        (1e5, 1e6, "l", INCH**3, f"cu{SPACE}in"),
+        (0, 1e3, "ml", INCH**3, f"cu{SPACE}in"),
+    ),
+    MASS: ((1e3, 1e3, "kg", OUNCE, "oz"), (0, 1, "g", OUNCE, "oz")),
+    Dimension(-3, 1): ((0, 1e-6, "g/l", OUNCE / FOOT**3, f"oz/cu{SPACE}ft"),),
+    Dimension(-2, 1): ((0, 1e-6, "g/m²", OUNCE / YARD**2, f"oz/sq{SPACE}yd"),),
+    Dimension(-1, 1): ((0, 1e-3, "g/m", OUNCE / YARD, "oz/yd"),),
+    Dimension(-1): ((0, 0.1, f"per{SPACE}cm", 1 / INCH, f"per{SPACE}in"),),
+}
+"""By dimension: from which value on, then the metric unit's size and name, then the inch unit's,
+all in mm, g and h."""
 
 
 class Pair(NamedTuple):
@@ -50,38 +80,64 @@ def radius(mm: float) -> Pair:
     return Pair(f"{decimal(mm, 0.5)}{SPACE}mm", inches(mm, 32))
 
 
+def extent(width: float, height: float) -> Pair:
+    """How wide and high something is: ``146 × 37 mm``, ``5¾ × 1½ in``."""
+    wide, high = length(width), length(height)
+    return Pair(
+        f"{wide.metric.removesuffix(f'{SPACE}mm')}{SPACE}×{SPACE}{high.metric}",
+        f"{wide.inch.removesuffix(f'{SPACE}in')}{SPACE}×{SPACE}{high.inch}",
+    )
+
+
 def tape(mm: float) -> Pair:
     """A body measure or a length of cloth: whole centimetres where it is one, else one decimal."""
     return Pair(f"{decimal(mm / 10, 0.1)}{SPACE}cm", inches(mm, 8))
 
 
 def quantity(value: Quantity) -> Pair:
-    """Any quantity, rounded as its kind is."""
-    number = value.value
-    match value.dimension:
-        case d if d == LENGTH:
-            return length(number)
-        case d if d == AREA:
-            return Pair(
-                f"{significant(number / 100)}{SPACE}cm²",
-                f"{significant(number / INCH**2)}{SPACE}sq{SPACE}in",
-            )
-        case d if d == VOLUME:
-            return Pair(
-                f"{significant(number / 1e6)}{SPACE}l",
-                f"{significant(number / INCH**3)}{SPACE}cu{SPACE}in",
-            )
-        case d if d == MASS:
-            return Pair(f"{significant(number)}{SPACE}g", f"{significant(number / OUNCE)}{SPACE}oz")
-        case d if d == TIME:
-            text = hours(number)
-            return Pair(text, text)
-        case d if d == RATIO:
-            text = significant(number)
-            return Pair(text, text)
-        case _:
-            text = significant(number)
-            return Pair(text, text)
+    """Any quantity, rounded as its kind is: a ratio as a bare number."""
+    number, dimension = value.value, value.dimension
+    if dimension == LENGTH:
+        return length(number)
+    if dimension in _UNITS:
+        rows = _UNITS[dimension]
+        _, large, metric, small, inch = next(row for row in rows if abs(number) >= row[0])
+        return Pair(
+            f"{significant(number / large)}{SPACE}{metric}",
+            f"{significant(number / small)}{SPACE}{inch}",
+        )
+    if dimension == TIME:
+        text = hours(number)
+    else:
+        text = SPACE.join(filter(None, (significant(number), _powers(dimension))))
+    return Pair(text, text)
+
+
+def angle(radians: float) -> Pair:
+    """An angle, to half a degree; below 4°, to a tenth."""
+    degrees = math.degrees(radians)
+    text = f"{decimal(degrees, 0.5 if abs(degrees) >= 4 else 0.1)}°"
+    return Pair(text, text)
+
+
+def percent(share: float) -> Pair:
+    """A share of a hundred."""
+    text = f"{significant(100 * share)}{SPACE}%"
+    return Pair(text, text)
+
+
+def _powers(dimension: Dimension) -> str:
+    """A dimension that has no unit of its own, in mm, g and h: ``mm⁴``, ``g/h``; empty for a
+    ratio."""
+    above, below = (
+        "·".join(
+            unit + (str(sign * power).translate(_RAISED) if sign * power > 1 else "")
+            for unit, power in zip(("mm", "g", "h"), dimension, strict=True)
+            if sign * power > 0
+        )
+        for sign in (1, -1)
+    )
+    return f"{above or 1}/{below}" if below else above
 
 
 def inches(mm: float, parts: int) -> str:

@@ -9,9 +9,10 @@ from urllib.parse import urlsplit
 from markupsafe import Markup
 
 from notchbook.composing import hand, lists
+from notchbook.composing.called import size_title
 from notchbook.composing.chapters import body
 from notchbook.composing.howto import howto
-from notchbook.composing.lists import SizeEntry
+from notchbook.composing.lists import SetEntry, SizeEntry
 from notchbook.composing.markup.css import font_css, token_css
 from notchbook.composing.markup.html import render
 from notchbook.composing.numbers import hours
@@ -56,11 +57,13 @@ class Download:
 
 @dataclass(frozen=True, slots=True)
 class Entry:
-    """A recipe as the index and the feed show it. ``drawing`` is SVG, or empty."""
+    """A recipe as the index shows it. ``drawing`` is SVG, or empty; ``sets`` are the pages of its
+    sets of choices, seen from the site's top."""
 
     recipe: Recipe
     hours: float | None = None
     drawing: str = ""
+    sets: tuple[Link, ...] = ()
 
 
 def site_assets(setting: Setting) -> Mapping[str, str]:
@@ -82,6 +85,7 @@ def recipe_page(
     sizes: tuple[SizeEntry, ...],
     plates: Plates,
     lays: tuple[Lay, ...],
+    sets: tuple[SetEntry, ...] = (),
     downloads: tuple[Download, ...] = (),
     folder: str = "",
     pictures: Mapping[str, str] | None = None,
@@ -101,6 +105,9 @@ def recipe_page(
         here="recipe",
         recipe=recipe,
         size=draft.size,
+        called=size_title(draft, setting),
+        choices=lists.choice_rows(draft, values),
+        sets=sets,
         time=time,
         body=text,
         howto=howto(draft, text, (*cloths, *notions)),
@@ -111,7 +118,9 @@ def recipe_page(
         size_rows=lists.size_rows(draft, sizes, values),
         measures=lists.measure_rows(draft, values),
         cloths=cloths,
+        cloth_notes=lists.cloth_notes(draft, setting),
         notions=notions,
+        tools=lists.tool_rows(draft),
         cuts=lists.cut_rows(draft, setting, values),
         workings=lists.working_rows(draft, values),
         seams=lists.seam_rows(draft, setting, values),
@@ -126,7 +135,7 @@ def recipe_page(
 def index_page(entries: tuple[Entry, ...], *, setting: Setting, frame: Frame) -> str:
     """The front page: every recipe of the workshop."""
     rows = [
-        (entry.recipe, Markup(entry.drawing), hours(entry.hours) if entry.hours else "")
+        (entry.recipe, Markup(entry.drawing), hours(entry.hours) if entry.hours else "", entry.sets)
         for entry in entries
     ]
     return render(setting, "index.html", frame=frame, here="index", entries=rows)

@@ -13,11 +13,6 @@ def ordered(pair: Pair, setting: Setting) -> tuple[str, str]:
 
 
 def both(pair: Pair, setting: Setting) -> str:
-    """In running text: ``57 cm (22½ in)``."""
+    """One behind the other: ``57 cm (22½ in)``."""
     own, other = ordered(pair, setting)
     return own if own == other else f"{own}{SPACE}({other})"
-
-
-def slashed(pair: Pair, setting: Setting) -> str:
-    """On drawings, where room is short: ``144 mm / 5⅝ in``."""
-    return " / ".join(ordered(pair, setting))

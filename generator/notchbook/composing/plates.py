@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 from notchbook.composing.drawing import Drawing
@@ -10,8 +10,9 @@ from notchbook.composing.figures import draw_figure
 from notchbook.composing.markup.svg import svg
 from notchbook.composing.setting import Setting
 from notchbook.drafting.draft import Draft
-from notchbook.problems import Place
-from notchbook.reading.recipe import FigureRule, PieceRule, Prose, Recipe, Scalar, Step, Table, Text
+from notchbook.problems import ContentError, Findings, Place
+from notchbook.reading.recipe import FigureRule, PieceRule, Scalar, Table, Text
+from notchbook.reading.walk import all_figures
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,21 +26,19 @@ class Plates:
 
 
 def draw_plates(draft: Draft, setting: Setting) -> Plates:
-    """Draw every figure of the recipe, and every piece flat. Raises ContentError."""
-    flat = {
-        name: draw_figure(draft, _flat(rule), setting) for name, rule in draft.recipe.pieces.items()
-    }
-
-    def drawn(rule: FigureRule) -> Drawing:
-        only = _only_piece(rule)
-        if only not in flat:
-            return draw_figure(draft, rule, setting)
-        return replace(flat[only], title=rule.alt.value) if rule.alt else flat[only]
-
-    figures = {
-        rule.place: svg(drawn(rule), prefix=f"f{number}-", setting=setting)
-        for number, rule in enumerate(figure_rules(draft.recipe), start=1)
-    }
+    """Draw every figure of the recipe, and every piece flat. Raises ContentError with what is wrong
+    in all of them."""
+    flat = draw_pieces(draft, setting)
+    findings = Findings()
+    figures: dict[Place, str] = {}
+    for number, rule in enumerate(all_figures(draft.recipe), start=1):
+        try:
+            drawing = _drawn(draft, rule, flat, setting)
+        except ContentError as error:
+            findings.take(error)
+        else:
+            figures[rule.place] = svg(drawing, prefix=f"f{number}-", setting=setting)
+    findings.settle()
     pieces = {
         name: svg(drawing, prefix=f"p{number}-", setting=setting)
         for number, (name, drawing) in enumerate(flat.items(), start=1)
@@ -47,12 +46,30 @@ def draw_plates(draft: Draft, setting: Setting) -> Plates:
     return Plates(figures, pieces, draw_cover(draft, setting))
 
 
+def _drawn(
+    draft: Draft, rule: FigureRule, flat: Mapping[str, Drawing], setting: Setting
+) -> Drawing:
+    """A figure; one of a piece alone, which is drawn already, with its own words."""
+    only = _only_piece(rule)
+    if only not in flat:
+        return draw_figure(draft, rule, setting)
+    return replace(flat[only], title=rule.alt.value) if rule.alt else flat[only]
+
+
+def draw_pieces(draft: Draft, setting: Setting) -> dict[str, Drawing]:
+    """Every piece flat, by its name."""
+    return {
+        name: draw_figure(draft, _flat(rule), setting) for name, rule in draft.recipe.pieces.items()
+    }
+
+
 def draw_cover(draft: Draft, setting: Setting) -> str:
     """What stands for the recipe on its booklet and on the index, as SVG."""
     place = draft.recipe.place
     opening = (block for block in draft.recipe.opening if isinstance(block, FigureRule))
     rule = next(opening, FigureRule(Text("pieces", place), None, None, Table({}, {}, place), place))
-    return svg(draw_figure(draft, rule, setting), prefix="cover-", setting=setting)
+    prefix = f"{draft.recipe.slug}-cover-"
+    return svg(draw_figure(draft, rule, setting), prefix=prefix, setting=setting)
 
 
 def _only_piece(rule: FigureRule) -> str:
@@ -60,15 +77,6 @@ def _only_piece(rule: FigureRule) -> str:
     piece = rule.keys.entries.get("piece")
     alone = rule.view.value == "flat" and len(rule.keys.entries) == 1
     return piece.text if alone and isinstance(piece, Scalar) else ""
-
-
-def figure_rules(recipe: Recipe) -> Iterator[FigureRule]:
-    """Every figure of a recipe in the order of the text."""
-    for block in (*recipe.opening, *(b for stage in recipe.stages for b in stage.blocks)):
-        inner: tuple[Prose | FigureRule, ...] = (
-            block.blocks if isinstance(block, Step) else (block,)
-        )
-        yield from (part for part in inner if isinstance(part, FigureRule))
 
 
 def _flat(piece: PieceRule) -> FigureRule:

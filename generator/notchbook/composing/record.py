@@ -31,6 +31,7 @@ def record(draft: Draft, lays: tuple[Lay, ...]) -> str:
         "edition": {"number": recipe.edition.number, "date": recipe.edition.date},
         "licence": recipe.licence,
         "size": draft.size.id,
+        "choices": dict(recipe.chosen),
         "measures": {name: _quantity(draft.values[name]) for name in recipe.measures},
         "workings": {
             name: {"formula": working.formula.text, **_quantity(draft.values[name])}
@@ -63,9 +64,10 @@ def _piece(piece: Piece) -> dict[str, object]:
     return {
         "title": piece.title,
         "shape": piece.shape,
-        "edges": {name: _round(edge.path.length()) for name, edge in piece.flat.edges.items()},
+        "edges": {name: _round(edge.length()) for name, edge in piece.flat.edges.items()},
         "area": _round(sum(loop.area() for loop in piece.flat.outline())),
         "count": dict(piece.counts),
+        "pairs": dict(piece.pairs),
         "cut": [
             {
                 "cloths": list(line.cloths),

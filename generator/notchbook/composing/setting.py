@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from notchbook.gathering.source import Catalogue, Face, Theme, Typefaces
-from notchbook.reading.recipe import Workshop
+from notchbook.reading.workshop import Workshop
 
 
 class MissingCharacter(Exception):

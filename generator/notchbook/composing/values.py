@@ -9,9 +9,11 @@ from dataclasses import dataclass
 from markupsafe import Markup, escape
 
 from notchbook.composing import numbers
+from notchbook.composing.kinds import Kind
 from notchbook.composing.numbers import Pair
-from notchbook.reading.quantity import LENGTH, Quantity
-from notchbook.reading.recipe import Text, Units
+from notchbook.reading.quantity import LENGTH, RATIO, Quantity
+from notchbook.reading.recipe import Text
+from notchbook.reading.workshop import Units
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,8 +35,12 @@ class Values:
             spans.reverse()
         return Markup('<span class="q">{}</span>').format(Markup(" ").join(spans))
 
-    def quantity(self, value: Quantity) -> Markup:
-        """Any quantity, rounded as its kind is; a ratio or count is one number."""
+    def quantity(self, value: Quantity, kind: Kind = "number") -> Markup:
+        """Any quantity, rounded as its kind is; a ratio is a bare number unless ``kind`` tells
+        more of it."""
+        if value.dimension == RATIO and kind != "number":
+            write = numbers.angle if kind == "angle" else numbers.percent
+            return self.pair(write(value.value))
         return self.pair(numbers.quantity(value))
 
     def length(self, mm: float) -> Markup:

@@ -10,12 +10,11 @@ from notchbook.gathering.source import Face, Typefaces
 def font_css(typefaces: Typefaces, url: Callable[[Face], str]) -> str:
     """An ``@font-face`` for every face, fetched from where ``url`` says, and the custom
     properties ``--text`` and ``--label`` with each role's families, the fallbacks behind."""
-    faces = (*typefaces.text, *typefaces.label, *typefaces.others)
     rules = [
         f'@font-face{{font-family:"{face.family}";font-weight:{face.weight};'
         f"font-style:{'italic' if face.italic else 'normal'};font-display:swap;"
         f'src:url("{url(face)}")}}'
-        for face in {face.file: face for face in faces}.values()
+        for face in typefaces.faces
     ]
     roles = (("text", typefaces.text, "serif"), ("label", typefaces.label, "sans-serif"))
     lists = "".join(

@@ -1,0 +1,139 @@
+"""What a figure block says, read against the draft it shows."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import replace
+
+from notchbook.drafting.draft import Draft, Piece, Seam
+from notchbook.drafting.engine import evaluate_in
+from notchbook.problems import Place, Problem, suggestion
+from notchbook.reading.quantity import LENGTH, Dimension, describe
+from notchbook.reading.recipe import FigureRule, Scalar, Series, Table, Text
+
+
+def check_keys(table: Table, known: Sequence[str], what: str, problems: list[Problem]) -> None:
+    """A problem for every key that ``what`` (``A flat figure``) does not have."""
+    for key in table.entries:
+        if key not in known:
+            place = table.keys.get(key, table.place)
+            problems.append(Problem(place, f"{what} has no “{key}”.", suggestion(key, known)))
+
+
+def texts(table: Table, key: str, problems: list[Problem]) -> tuple[Text, ...]:
+    """The words under a key: one, or a list of them. None where the key is not there."""
+    entry = table.entries.get(key)
+    if entry is None:
+        return ()
+    entries = entry.entries if isinstance(entry, Series) else (entry,)
+    if isinstance(entries, tuple) and all(isinstance(one, Scalar) for one in entries):
+        return tuple(Text(one.text, one.place) for one in entries if isinstance(one, Scalar))
+    remedy = "Write one, or a list of them: [one, another]."
+    problems.append(Problem(entry.place, f"“{key}” takes words.", remedy))
+    return ()
+
+
+def value(
+    table: Table, key: str, dimension: Dimension, draft: Draft, problems: list[Problem]
+) -> float | None:
+    """A number under a key, in base units; none where the key is not there."""
+    entry = table.entries.get(key)
+    if entry is None:
+        return None
+    if isinstance(entry, Scalar) and entry.formula:
+        quantity = evaluate_in(draft, entry.formula)
+        if quantity.dimension == dimension:
+            return quantity.value
+    what = f"“{key}” has to be {describe(dimension)}."
+    remedy = "Write a length such as 7 cm." if dimension == LENGTH else "Write a plain number."
+    problems.append(Problem(entry.place, what, remedy))
+    return None
+
+
+def missing(figure: FigureRule, key: str, view: str, example: str) -> Problem:
+    """The problem of a view without what it can't do without."""
+    what = f"A figure of the view “{view}” needs “{key}”."
+    return Problem(figure.view.place, what, f"Add a line like “{key}: {example}”.")
+
+
+def find_piece(word: Text, draft: Draft, problems: list[Problem]) -> Piece | None:
+    """The piece a word names, or a problem."""
+    if piece := draft.pieces.get(word.value):
+        return piece
+    problems.append(
+        Problem(
+            word.place,
+            f"There is no piece “{word.value}” in this recipe.",
+            suggestion(word.value, draft.pieces),
+        )
+    )
+    return None
+
+
+def find_edge(word: Text, draft: Draft, problems: list[Problem]) -> tuple[Piece, str] | None:
+    """``brim.outer``, or ``shell brim.outer``, as the piece and its edge's name."""
+    front, _, edge = word.value.rpartition(".")
+    if not front:
+        what, remedy = f"“{word.value}” is no edge.", "Write the piece in front: PIECE.EDGE."
+        problems.append(Problem(word.place, what, remedy))
+        return None
+    name = _split(Text(front, word.place))[1]
+    piece = find_piece(name, draft, problems)
+    if piece is None:
+        return None
+    if edge not in piece.flat.edges:
+        at = replace(word.place, column=word.place.column + len(front) + 1)
+        what = f"The piece “{name}” has no edge “{edge}”."
+        problems.append(Problem(at, what, suggestion(edge, piece.flat.edges)))
+        return None
+    return piece, edge
+
+
+def find_layer(word: Text, draft: Draft, problems: list[Problem]) -> tuple[Piece, str] | None:
+    """``shell brim`` as the piece and its cloth. The cloth may be left out where a piece is cut
+    from one only."""
+    cloth, name = _split(word)
+    piece = find_piece(name, draft, problems)
+    if piece is None:
+        return None
+    cloths = list(piece.counts)
+    if cloth is None:
+        if len(cloths) == 1:
+            return piece, cloths[0]
+        what = f"The piece “{piece.name}” is cut from several cloths."
+        choices = " or ".join(f"“{one} {piece.name}”" for one in cloths)
+        problems.append(Problem(word.place, what, f"Say which: {choices}."))
+        return None
+    if cloth.value in cloths:
+        return piece, cloth.value
+    what = f"The piece “{piece.name}” is not cut from “{cloth.value}”."
+    problems.append(Problem(cloth.place, what, suggestion(cloth.value, cloths)))
+    return None
+
+
+def find_seam(word: Text, draft: Draft, problems: list[Problem]) -> Seam | None:
+    """The seam a word names, or a problem."""
+    if seam := draft.seams.get(word.value):
+        return seam
+    what = f"There is no seam “{word.value}” in this recipe."
+    problems.append(Problem(word.place, what, suggestion(word.value, draft.seams)))
+    return None
+
+
+def find_word(word: Text, known: Iterable[str], key: str, problems: list[Problem]) -> str | None:
+    """One of a few words a key may have, or a problem."""
+    names = list(known)
+    if word.value in names:
+        return word.value
+    what = f"“{key}” can't be “{word.value}”."
+    problems.append(Problem(word.place, what, suggestion(word.value, names)))
+    return None
+
+
+def _split(word: Text) -> tuple[Text | None, Text]:
+    cloth, gap, name = word.value.rpartition(" ")
+    if not gap:
+        return None, word
+    shift = len(cloth) + len(gap)
+    place = Place(word.place.file, word.place.line, word.place.column + shift)
+    return Text(cloth.strip(), word.place), Text(name, place)

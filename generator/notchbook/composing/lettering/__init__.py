@@ -1,0 +1,1 @@
+"""Where words find room between lines and other words."""

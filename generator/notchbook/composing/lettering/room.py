@@ -1,0 +1,112 @@
+"""Free room for words: which cells of a grid nothing touches, and where a box fits among them.
+
+Every cell that some line touches is taken, so a box laid into free cells touches nothing: what is
+found here needs no second check.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from heapq import nsmallest
+
+from notchbook.composing.lettering.placing import Tile, Wall
+from notchbook.drafting.geometry.cells import Side, all_of, inside, runs_of, touched
+from notchbook.drafting.geometry.path import Point
+
+
+@dataclass(frozen=True, slots=True)
+class Room:
+    """Free cells in rows of bits. The grid is level along the unit direction ``turn``; its corner
+    and its square cells are in mm, the corner as it lies once it is turned back."""
+
+    turn: complex
+    corner: Point
+    cell: float
+    rows: tuple[int, ...]
+
+    def spots(self, width: float, height: float, gap: float = 0.0) -> Spots:
+        """Everywhere a tile of that size may lie with ``gap`` mm of air round it."""
+        across, down = (math.ceil((size + 2 * gap) / self.cell) for size in (width, height))
+        rows = [runs_of(row, across) for row in all_of(list(self.rows), down)]
+        middle = self.corner + complex(across, down) * self.cell / 2
+        return Spots(width, height, self.turn, middle, self.cell, tuple(rows))
+
+
+@dataclass(frozen=True, slots=True)
+class Spots:
+    """Where the middle of a tile may lie: at every set bit, ``cell`` mm from each other."""
+
+    width: float
+    height: float
+    turn: complex
+    corner: Point
+    cell: float
+    rows: tuple[int, ...]
+
+    def nearest(self, target: Point) -> Tile | None:
+        """The tile nearest to ``target``, if there is any."""
+        return next(iter(self.nearby(target, 1)), None)
+
+    def nearby(self, target: Point, most: int) -> list[Tile]:
+        """The ``most`` tiles nearest to ``target``, of each row the nearest to either side."""
+        aim = (target * self.turn.conjugate() - self.corner) / self.cell
+        near = nsmallest(most, self._candidates(aim.real, aim.imag))
+        centres = (self.corner + complex(column, row) * self.cell for _, row, column in near)
+        return [Tile(at * self.turn, self.width, self.height, self.turn) for at in centres]
+
+    def _candidates(self, x: float, y: float) -> Iterator[tuple[float, int, int]]:
+        """The bits nearest to a point in each row, as (squared distance, row, column)."""
+        middle = max(math.floor(x + 0.5), 0)
+        for number, row in enumerate(self.rows):
+            if row:
+                far = (number - y) ** 2
+                before, after = row & ((2 << middle) - 1), row >> (middle + 1)
+                if before:
+                    column = before.bit_length() - 1
+                    yield (column - x) ** 2 + far, number, column
+                if after:
+                    column = middle + (after & -after).bit_length()
+                    yield (column - x) ** 2 + far, number, column
+
+
+def room(
+    outlines: Sequence[Wall],
+    lines: Iterable[Wall] = (),
+    tiles: Iterable[Tile] = (),
+    *,
+    cell: float,
+    turn: complex = 1,
+) -> Room:
+    """The room inside closed ``outlines`` (even-odd) that neither they nor ``lines`` nor ``tiles``
+    touch, to ``cell`` mm."""
+    back = turn.conjugate()
+    ends = [point * back for wall in outlines for point in wall]
+    corner = complex(min(p.real for p in ends), min(p.imag for p in ends))
+    count = max(math.ceil((max(p.imag for p in ends) - corner.imag) / cell), 1)
+
+    def sides(walls: Iterable[Wall]) -> list[Side]:
+        scale, shift = back / cell, corner / cell
+        found = []
+        for wall in walls:
+            a, b = wall[0] * scale - shift, wall[1] * scale - shift
+            found.append((a.real, a.imag, b.real, b.imag))
+        return found
+
+    own = sides(outlines)
+    hatched = (line for tile in tiles for line in _hatched(tile, cell))
+    walled = touched([*own, *sides(lines), *sides(hatched)], count)
+    rows = tuple(free & ~taken for free, taken in zip(inside(own, count), walled, strict=True))
+    return Room(turn, corner, cell, rows)
+
+
+def _hatched(tile: Tile, step: float) -> Iterator[Wall]:
+    """Lines across a tile, no more than a step apart: no square of that size escapes them."""
+    count = max(math.ceil(tile.height / step), 1)
+    half, across = tile.along * tile.width / 2, tile.along * 1j * tile.height
+    for k in range(count + 1):
+        middle = tile.centre + across * (k / count - 0.5)
+        yield middle - half, middle + half
+    for end in (-half, half):
+        yield tile.centre + end - across / 2, tile.centre + end + across / 2

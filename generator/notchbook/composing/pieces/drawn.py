@@ -1,0 +1,232 @@
+"""One pattern piece as it is printed: its lines, its marks and its words."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+from functools import cache
+from itertools import product
+
+from notchbook.composing.drawing import Fill, Group, Item, Stroke, Text
+from notchbook.composing.lettering.placing import (
+    Lines,
+    Tile,
+    Wall,
+    box_round,
+    clear,
+    text_tile,
+    walls,
+)
+from notchbook.composing.lettering.room import Room, room
+from notchbook.composing.pieces.folds import fold_lines, fold_marks
+from notchbook.composing.pieces.text import blocks
+from notchbook.composing.pieces.words import centres, grain_words, line_names, numbers
+from notchbook.composing.setting import Setting
+from notchbook.composing.symbols import cutting_line
+from notchbook.drafting.allowance import TOGETHER
+from notchbook.drafting.draft import CutLine, Draft, Notch, Piece
+from notchbook.drafting.geometry.path import Line, Path, Point, polyline, unit
+from notchbook.drafting.shape import Edge, Flat
+
+_AIR = 1.5
+"""Kept free round every block of words, mm."""
+
+
+def draw_piece(
+    piece: Piece,
+    draft: Draft,
+    setting: Setting,
+    *,
+    turn: complex = 1,
+    shift: Point = 0,
+    avoid: Sequence[Wall] = (),
+) -> Group:
+    """The piece with every point p at ``p * turn + shift``, its words upright.
+
+    A ``path.cut`` for each cutting line (with its holes), a ``path.stitch`` for each edge, its
+    notches, its grain line, and what it says about itself: inside the stitching line where there
+    is room, otherwise beside the piece. Words keep off the lines to ``avoid``. Where a further
+    cloth is cut on the stitching line itself, only that line is seen, and words say so.
+    """
+    laid = _laid(piece, turn, shift)
+    cuts = [
+        Stroke(line.loops, cutting_line(k), {"cloth": " ".join(line.cloths)})
+        for k, line in enumerate(laid.cut_lines)
+    ]
+    edges = laid.flat.edges
+    bared = [Stroke((edges[name].path,), "bare") for name in edges if _on_stitches(laid, name)]
+    stitches = [Stroke((edge.path,), "stitch", {"edge": name}) for name, edge in edges.items()]
+    notches = [notch_mark(notch) for notch in laid.notches]
+    folds = tuple(fold_marks(laid))
+    marks = (*cuts, *bared, *stitches, *folds, *notches, *grain_line(laid.flat.grain))
+    return Group(
+        (*marks, *_words(laid, draft, setting, avoid)),
+        id=f"piece-{piece.name}",
+        title=piece.title,
+        data={"piece": piece.name},
+    )
+
+
+def _on_stitches(piece: Piece, edge: str) -> bool:
+    """Whether a broken cutting line lies on an edge's dashes, where two patterns of strokes would
+    make a third that means nothing."""
+    first, *others = (abs(line.allowance[edge]) for line in piece.cut_lines)
+    return first > TOGETHER and any(gap <= TOGETHER for gap in others)
+
+
+def grain_line(ends: tuple[Point, Point], head: float = 5.0) -> tuple[Item, ...]:
+    """A line with an arrowhead, ``head`` mm long, at both ends."""
+    start, end = ends
+    along = unit(end - start)
+    head = min(head, abs(end - start) / 4)
+    # The shaft stops inside the heads, so that their points stay sharp.
+    inset = along * head * 0.8
+    shaft = polyline(start + inset, end - inset)
+    heads = (arrowhead(start, -along, head), arrowhead(end, along, head))
+    return Stroke((shaft,), "grain"), Fill(heads, "ink")
+
+
+def arrowhead(tip: Point, towards: complex, length: float) -> Path:
+    """A slim arrowhead, three times as long as it is wide."""
+    back, side = tip - towards * length, towards * 1j * length / 6
+    return polyline(tip, back + side, back - side, tip)
+
+
+def _laid(piece: Piece, turn: complex, shift: Point) -> Piece:
+    """The piece moved to where it is drawn."""
+
+    def edge(old: Edge) -> Edge:
+        return replace(old, path=old.path.moved(turn, shift))
+
+    def line(old: CutLine) -> CutLine:
+        return replace(old, loops=tuple(loop.moved(turn, shift) for loop in old.loops))
+
+    def notch(old: Notch) -> Notch:
+        return replace(old, at=old.at * turn + shift, out=old.out * turn)
+
+    def way(old: tuple[Point, complex]) -> tuple[Point, complex]:
+        return old[0] * turn + shift, old[1] * turn
+
+    start, end = piece.flat.grain
+    return replace(
+        piece,
+        flat=Flat(
+            tuple(tuple(edge(old) for old in loop) for loop in piece.flat.loops),
+            (start * turn + shift, end * turn + shift),
+            tuple(dart.moved(turn, shift) for dart in piece.flat.darts),
+        ),
+        cut_lines=tuple(line(old) for old in piece.cut_lines),
+        notches=tuple(notch(old) for old in piece.notches),
+        pleats=tuple(replace(old, fold=way(old.fold), onto=way(old.onto)) for old in piece.pleats),
+    )
+
+
+def notch_mark(notch: Notch, roof: float = 4.0, apart: float = 5.0) -> Stroke:
+    """A stroke from the stitching line to the cutting line and a roof beyond it, ``roof`` mm high:
+    marks snipped inwards vanish when an allowance is clipped. A double notch has two, ``apart`` mm
+    from each other."""
+    along = notch.out * 1j
+    reach = max(notch.reach, 0.0)
+    paths: list[Path] = []
+    for k in range(notch.strokes):
+        foot = notch.at + along * (k - (notch.strokes - 1) / 2) * apart
+        edge = foot + notch.out * reach
+        half, tip = along * roof / 2, edge + notch.out * roof
+        paths.append(polyline(edge - half, tip, edge + half))
+        if reach:
+            paths.append(polyline(foot, edge))
+    return Stroke(tuple(paths), "notch", {"edge": notch.edge, "seam": notch.seam})
+
+
+def _words(piece: Piece, draft: Draft, setting: Setting, avoid: Sequence[Wall]) -> tuple[Item, ...]:
+    stitch = walls(edge.path for edge in piece.flat.edges.values())
+    cuts = walls(loop for line in piece.cut_lines for loop in line.loops)
+    marks = [
+        piece.flat.grain,
+        *walls(fold_lines(piece)),
+        *walls(p for n in piece.notches for p in notch_mark(n).paths),
+    ]
+    lines = Lines.of([*stitch, *cuts, *marks, *avoid])
+    placed: list[Text] = []
+    tiles: list[Tile] = []
+    for choices in (
+        *numbers(piece, draft),
+        *centres(piece, setting),
+        *line_names(piece, setting),
+        grain_words(piece.flat.grain, setting, 4.0, 3.0),
+    ):
+        for text in choices:
+            tile = text_tile(text, setting)
+            if clear(tile.grown(0.5), lines, tiles):
+                placed.append(text)
+                tiles.append(tile.grown(1.0))
+                break
+    # Most often inside the stitching line; a piece too slight for that has the whole cloth.
+    for outline in (stitch, walls(piece.cut_lines[0].loops)):
+        block = _block(piece, draft, setting, outline, [*cuts, *marks, *avoid], tiles)
+        if block:
+            return (*placed, *block)
+    return (*placed, *_beside(piece, draft, setting, cuts, [*stitch, *marks], tiles))
+
+
+def _block(
+    piece: Piece,
+    draft: Draft,
+    setting: Setting,
+    outline: Sequence[Wall],
+    lines: Sequence[Wall],
+    tiles: Sequence[Tile],
+) -> tuple[Item, ...]:
+    """The piece's words as large as they fit inside an outline, or nothing."""
+    box = box_round([point for wall in outline for point in wall])
+    cell = max(min(box.width, box.height) / 100, 0.5)
+
+    @cache
+    def level(turn: complex) -> Room:
+        return room(outline, lines, tiles, cell=cell, turn=turn)
+
+    for airy, forms, turn in product(
+        (True, False), tuple(blocks(piece, draft, setting)), _readings(piece)
+    ):
+        for block in forms:
+            gap = max(block.size / 2, _AIR) if airy else _AIR
+            spots = level(turn).spots(block.width(setting), block.height, gap)
+            tile = spots.nearest(box.centre)
+            if tile:
+                return block.items(tile, setting)
+    return ()
+
+
+def _readings(piece: Piece) -> list[complex]:
+    """Directions to read along: level, up the page, and along the longest straight line where
+    that lies otherwise."""
+    straight = [
+        segment.end - segment.start
+        for edge in piece.flat.edges.values()
+        for segment in edge.path.segments
+        if isinstance(segment, Line)
+    ]
+    along = unit(max(straight, key=abs)) if straight else 1
+    if along.real < 0:
+        along = -along
+    oblique = min(abs(along.real), abs(along.imag)) > 1e-3
+    return [1, -1j, along] if oblique else [1, -1j]
+
+
+def _beside(
+    piece: Piece,
+    draft: Draft,
+    setting: Setting,
+    cuts: Sequence[Wall],
+    lines: Sequence[Wall],
+    tiles: Sequence[Tile],
+) -> tuple[Item, ...]:
+    """The words to the right of a piece that has no room for any, and a line that leads to it."""
+    block = list(blocks(piece, draft, setting))[4][0]
+    width, height = block.width(setting), block.height
+    corners = [p for wall in (*cuts, *lines) for p in wall] + [c for t in tiles for c in t.corners]
+    right = max(p.real for p in corners)
+    edge = max((p for wall in cuts for p in wall), key=lambda p: (p.real, p.imag))
+    tile = Tile(complex(right + 8 + width / 2, edge.imag), width, height)
+    leader = polyline(complex(right + 6.5, edge.imag), edge)
+    return Stroke((leader,), "leader"), *block.items(tile, setting)

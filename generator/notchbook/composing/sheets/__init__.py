@@ -1,0 +1,1 @@
+"""The sheets of a full-size pattern for a home printer."""

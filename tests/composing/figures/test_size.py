@@ -1,0 +1,67 @@
+"""Figures in the places where they are shown smallest: their words can be read there."""
+
+from __future__ import annotations
+
+import re
+from functools import cache
+from pathlib import Path
+
+import pytest
+
+from notchbook.composing.figures import draw_figure, size
+from notchbook.composing.figures.size import (
+    LEAST_PRINTED,
+    LEAST_SHOWN,
+    SIZE,
+    TALLEST,
+    WIDEST,
+    type_printed,
+    type_shown,
+)
+from notchbook.composing.plates import draw_pieces
+from notchbook.drafting.engine import draft
+from notchbook.gathering.recipes import find_recipe
+from notchbook.reading.choosing import published
+from notchbook.reading.read import read_recipe
+from notchbook.reading.recipe import Recipe
+from notchbook.reading.walk import all_figures
+from tests.composing.geometry import collisions, struck
+from tests.composing.sample import setting
+
+ROOT = Path(__file__).parents[3]
+SLUGS = sorted(path.name for path in (ROOT / "content" / "recipes").iterdir())
+
+
+@cache
+def sets(slug: str) -> tuple[Recipe, ...]:
+    """A recipe of the collection, once for each set of choices it is published with."""
+    return published(read_recipe(find_recipe(ROOT / "content", slug)))
+
+
+@pytest.mark.parametrize("slug", SLUGS)
+def test_no_words_in_any_figure_of_the_collection_are_too_small_or_run_together(slug: str) -> None:
+    for number, recipe in enumerate(sets(slug)):
+        for each in (recipe.sizes[0], recipe.sizes[-1])[: 1 if number else 2]:
+            made = draft(recipe, each)
+            drawings = dict(draw_pieces(made, setting()))
+            for rule in all_figures(recipe):
+                drawings[str(rule.place)] = draw_figure(made, rule, setting())
+            for name, drawing in drawings.items():
+                assert type_printed(drawing) >= LEAST_PRINTED, name
+                assert type_shown(drawing) >= LEAST_SHOWN, name
+                assert collisions(drawing.items, setting()) == [], name
+                assert struck(drawing.items, setting()) == [], name
+
+
+def test_the_largest_figure_there_may_be_is_still_read() -> None:
+    assert SIZE * size.BOOKLET.imag / TALLEST >= LEAST_PRINTED
+    assert SIZE * size.BOOKLET.real / WIDEST >= LEAST_PRINTED
+    assert SIZE * size.PHONE.real / WIDEST >= LEAST_SHOWN
+
+
+def test_booklets_give_figures_the_room_that_is_reckoned_with() -> None:
+    css = (ROOT / "themes" / "broadside" / "print.css").read_text()
+    (rule,) = re.findall(r"^\.plate svg {(.*)}", css, re.M)
+    wide, high = (float(mm) for mm in re.findall(r"max-(?:width|height): ([\d.]+)mm", rule))
+    assert wide >= size.BOOKLET.real
+    assert high >= size.BOOKLET.imag
