@@ -12,7 +12,15 @@ test: .venv/made
 	$(bin)/ruff check
 	$(bin)/ruff format --check
 	$(bin)/mypy
-	$(bin)/pytest -n 2
+	$(bin)/pytest -n 2 --dist loadgroup
+
+# The tests that draw examples, with others than ever and ten times as many.
+fuzz: .venv/made
+	$(bin)/pytest -n 2 --dist loadgroup -m hypothesis --hypothesis-profile=fuzz
+
+# docs/shapes.md and its drawings, from the code of the shapes and the views.
+reference: .venv/made
+	$(bin)/python -m tests.reference
 
 gallery: .venv/made
 	tools/system-libraries test
@@ -30,4 +38,4 @@ bench: .venv/made
 clean:
 	rm -rf .venv site gallery dist
 
-.PHONY: press test gallery bench clean
+.PHONY: press test fuzz reference gallery bench clean

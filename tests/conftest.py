@@ -1,19 +1,46 @@
-"""What tests share: above all one press of the demo workshop."""
+"""What tests share: above all one press of the demo workshop.
+
+Tests that draw examples draw the same ones every time, so that a verdict can be had again.
+``make fuzz`` draws others, and ten times as many.
+"""
 
 from __future__ import annotations
 
 import fcntl
 import shutil
 from collections.abc import Iterator
+from dataclasses import replace
 from pathlib import Path
+from typing import Any
+from unittest import mock
 
+import hypothesis
 import pytest
 
+from notchbook.drafting.engine import draft
+from notchbook.pressing import press as pressing
 from notchbook.pressing.begin import begin
-from notchbook.pressing.press import press
+from notchbook.pressing.manuscript import Manuscript, read_manuscript
+from notchbook.pressing.size import usual_size
 from notchbook.pressing.workers import cores
+from notchbook.reading.recipe import Recipe
 
 ROOT = Path(__file__).parents[1]
+
+hypothesis.settings.register_profile("same", derandomize=True, deadline=None, database=None)
+hypothesis.settings.register_profile("fuzz", deadline=None, print_blob=True)
+hypothesis.settings.load_profile("same")
+
+
+def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
+    """With ``--hypothesis-profile=fuzz``, ten times as many examples as each test asks for."""
+    if config.getoption("--hypothesis-profile") != "fuzz":
+        return
+    tests = {getattr(item, "obj", None) for item in items}
+    for test in filter(hypothesis.is_hypothesis_test, tests):
+        own: hypothesis.settings = test._hypothesis_internal_use_settings  # type: ignore[union-attr]
+        many = hypothesis.settings(own, max_examples=10 * own.max_examples)
+        test._hypothesis_internal_use_settings = many  # type: ignore[union-attr]
 
 
 @pytest.fixture(scope="session")
@@ -24,7 +51,8 @@ def root() -> Path:
 
 @pytest.fixture(scope="session")
 def demo_site(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """The demo workshop pressed once, for all tests in all processes. Look, do not touch."""
+    """The demo workshop pressed once, for all tests in all processes: everything in it, in three
+    sizes of each recipe. Look, do not touch."""
     shared = tmp_path_factory.getbasetemp()
     if shared.name.startswith("popen-"):  # one of several processes: their folders' common parent
         shared = shared.parent
@@ -32,8 +60,22 @@ def demo_site(tmp_path_factory: pytest.TempPathFactory) -> Path:
     with (shared / "demo-site.lock").open("w") as lock:
         fcntl.flock(lock, fcntl.LOCK_EX)
         if not (site / "impression.json").exists():
-            press(ROOT / "content", site, None, cores(), lambda total: lambda: None)
+            with mock.patch.object(pressing, "read_manuscript", _read_in_three_sizes):
+                pressing.press(ROOT / "content", site, None, cores(), lambda total: lambda: None)
     return site
+
+
+def _read_in_three_sizes(*given: Any) -> Manuscript:
+    manuscript = read_manuscript(*given)
+    few = {slug: _in_three_sizes(recipe) for slug, recipe in manuscript.recipes.items()}
+    return replace(manuscript, recipes=few)
+
+
+def _in_three_sizes(recipe: Recipe) -> Recipe:
+    """A recipe that is published in its first, its usual and its last size alone."""
+    usual = usual_size(recipe, draft(recipe, recipe.sizes[0]))
+    kept = (recipe.sizes[0], usual, recipe.sizes[-1])
+    return replace(recipe, sizes=tuple(size for size in recipe.sizes if size in kept))
 
 
 @pytest.fixture

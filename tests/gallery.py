@@ -70,7 +70,7 @@ def lay_out(site: Path) -> None:
 def usual(site: Path) -> Path:
     """The folder with the usual size of the first recipe."""
     front = next(site.glob("*/index.html"))
-    links = re.findall(r'href="([^"/]+)/sheets-a4\.pdf"', front.read_text())
+    links = re.findall(r'href="([^"]+)/sheets-a4\.pdf"', front.read_text())
     return front.parent / links[0]
 
 
@@ -79,7 +79,11 @@ def kinds(site: Path) -> Iterator[Path]:
     yield from sorted(site.glob("*.html"))
     front = next(site.glob("*/index.html"))
     yield front
-    yield min(path for path in front.parent.glob("*/index.html") if path.parent != usual(site))
+    yield min(
+        path
+        for path in front.parent.rglob("index.html")
+        if path.parent not in (front.parent, usual(site))
+    )
 
 
 def pages(browser: Browser, site: Path, viewport: str, scheme: str) -> Iterator[View]:

@@ -8,14 +8,15 @@ import time
 from concurrent.futures import ProcessPoolExecutor
 from multiprocessing.synchronize import Barrier
 from pathlib import Path
+from typing import Literal
 
 from notchbook.gathering.recipes import gather_recipes
 from notchbook.gathering.source import Typefaces
 from notchbook.pressing.manuscript import read_manuscript
-from notchbook.pressing.pdf import Kind, Printer
-from notchbook.pressing.size import compose
+from notchbook.pressing.pdf import Printer
+from notchbook.pressing.size import BOOKLETS, compose
 
-Document = tuple[str, Kind]
+Document = tuple[str, Literal["sheets", "booklet"]]
 
 
 def stored(content: Path) -> tuple[list[Document], Typefaces]:
@@ -27,7 +28,7 @@ def stored(content: Path) -> tuple[list[Document], Typefaces]:
         for size in recipe.sizes:
             made = compose(recipe, size, manuscript.setting)
             sheets += [(html, "sheets") for html in made.sheets.values()]
-            booklets += [(html, "booklet") for html in made.booklets.values()]
+            booklets.append((made.booklet, "booklet"))
     return [*booklets, *sheets], manuscript.setting.typefaces
 
 
@@ -49,8 +50,8 @@ _held: list[tuple[Printer, Barrier]] = []
 def _warm(typefaces: Typefaces, document: Document, ready: Barrier) -> None:
     gc.set_threshold(50_000, 20, 50)  # as in a press run
     printer = Printer(typefaces)
-    printer.pdf(*document)
     _held.append((printer, ready))
+    _print(document)
 
 
 def _wait(number: int) -> None:
@@ -58,4 +59,8 @@ def _wait(number: int) -> None:
 
 
 def _print(document: Document) -> None:
-    _held[0][0].pdf(*document)
+    printer, (html, kind) = _held[0][0], document
+    if kind == "sheets":
+        printer.sheets(html)
+    else:
+        printer.booklet(html, [page.extent for page in BOOKLETS.values()])

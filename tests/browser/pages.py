@@ -8,12 +8,15 @@ FOLDER = "/walk/patterns/"
 """Where on its host the served site lies."""
 
 RECIPE = "lamplighters-hat/index.html"
-SIZE = "lamplighters-hat/head-60cm/index.html"
+SIZE = "lamplighters-hat/oval/head-64cm/index.html"
+NAMED = "tollers-capelet/index.html"
 KINDS = {
     "index": "index.html",
     "recipe": RECIPE,
     "size": SIZE,
+    "named sizes": NAMED,
     "printing": "printing.html",
+    "shapes": "shapes.html",
     "text": "about.html",
     "missing": "404.html",
 }

@@ -1,4 +1,4 @@
-"""Choosing a size and choosing units."""
+"""Choosing a size, how it is made, and units."""
 
 from __future__ import annotations
 
@@ -33,14 +33,15 @@ def test_the_picker_leads_to_the_page_of_a_size_where_every_number_is_that_sizes
 ) -> None:
     page = open_page(served + RECIPE, java_script_enabled=script)
     picker = page.get_by_role("navigation", name="Choose your size")
-    assert picker.get_by_role("link").count() == 13
+    sizes = [*(demo_site / SIZE).parents[1].glob("head-*")]
+    assert picker.get_by_role("link").count() == len(sizes)
     before = {section: words(page, section) for section in ("measures", "seams", "workings")}
-    picker.get_by_role("link", name="60 cm").click()
+    picker.get_by_role("link", name="64 cm").click()
     assert page.url == served + SIZE
-    assert page.get_by_role("heading", name="Drawn for 60 cm").is_visible()
+    assert page.get_by_role("heading", name="Size: 64 cm").is_visible()
     current = picker.locator("[aria-current=page]")
-    assert current.inner_text().startswith("60")
-    assert "60 cm" in words(page, "measures").replace("\u00a0", " ")
+    assert current.inner_text().startswith("64")
+    assert "64 cm" in words(page, "measures").replace("\u00a0", " ")
     for section, old in before.items():
         assert words(page, section) != old
     # The numbers are those of the size's own record.
@@ -55,12 +56,51 @@ def _lengths(seam: dict[str, object]) -> list[float]:
     return [side["length"] for side in seam["sides"]]  # type: ignore[attr-defined]
 
 
+@pytest.mark.parametrize("script", [True, False])
+def test_a_set_of_choices_leads_to_its_own_pages_and_back(
+    script: bool, served: str, open_page: Open
+) -> None:
+    page = open_page(served + RECIPE, java_script_enabled=script)
+    sets = page.get_by_role("navigation", name="Choose how it is made")
+    assert sets.get_by_role("link").all_inner_texts() == [
+        "oval, upright",
+        "round, upright",
+        "oval, bent by the wind",
+    ]
+    assert sets.locator("[aria-current=page]").inner_text() == "oval, upright"
+    sets.get_by_role("link", name="bent by the wind").click()
+    assert page.url == served + "lamplighters-hat/wind-bent/head-57cm/index.html"
+    assert page.get_by_role("heading", name="Size: 57 cm, oval, bent by the wind").is_visible()
+    assert "top-heavy, and its filling" in page.locator("main").inner_text()
+    assert sets.locator("[aria-current=page]").inner_text() == "oval, bent by the wind"
+    sets.get_by_role("link", name="oval, upright").click()
+    assert page.url == served + "lamplighters-hat/oval/head-57cm/index.html"
+    assert "top-heavy, and its filling" not in page.locator("main").inner_text()
+
+
+def test_a_set_that_lacks_a_size_says_in_which_one_its_page_is(
+    served: str, open_page: Open
+) -> None:
+    page = open_page(served + SIZE)
+    sets = page.get_by_role("navigation", name="Choose how it is made")
+    sets.get_by_role("link", name="round, upright (in size 57 cm)").click()
+    assert page.url == served + "lamplighters-hat/round/head-57cm/index.html"
+
+
+def test_the_front_page_lists_a_recipe_once_with_its_sets(served: str, open_page: Open) -> None:
+    page = open_page(served + "index.html")
+    article = page.get_by_role("article").filter(has_text="Lamplighter")
+    assert article.count() == 1
+    article.get_by_role("link", name="round, upright").click()
+    assert page.url == served + "lamplighters-hat/round/head-57cm/index.html"
+
+
 def test_a_reader_with_an_inch_tape_finds_their_size_too(served: str, open_page: Open) -> None:
     page = open_page(served + RECIPE)
     picker = page.get_by_role("navigation", name="Choose your size")
-    assert "23⅝\u00a0in" in picker.get_by_role("link", name="60 cm").inner_text()
+    assert "25¼\u00a0in" in picker.get_by_role("link", name="64 cm").inner_text()
     page.get_by_text("inches", exact=True).click()
-    assert picker.get_by_role("link", name="23⅝ in").is_visible()
+    assert picker.get_by_role("link", name="25¼ in").is_visible()
 
 
 @pytest.mark.parametrize("script", [True, False])
@@ -86,7 +126,7 @@ def test_no_number_is_lost_when_one_unit_system_is_chosen(
     page.get_by_label(choice).check()
     visible = page.evaluate("[...document.querySelectorAll('.q')].map(e => e.innerText.trim())")
     in_view = page.evaluate(SEEN, ".q")
-    assert len(visible) > 200
+    assert len(visible) > 100
     assert all(text for text, here in zip(visible, in_view, strict=True) if here)
 
 

@@ -11,7 +11,7 @@ import pypdfium2
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from pypdf import PdfWriter
+from pypdf import PdfReader, PdfWriter
 from pypdf.generic import DecodedStreamObject, DictionaryObject, NameObject
 
 from notchbook.pressing.imposition import Side, impose, saddle
@@ -55,12 +55,15 @@ def test_depth_counts_sheets_from_the_outside(pages: int) -> None:
     assert depths == [number // 2 for number in range(len(depths))]
 
 
-def booklet(pages: int, width: float = 148, height: float = 210) -> bytes:
-    """A booklet each of whose pages has a black square of 10 mm, 20 mm from the left edge of the
-    page and page-number × 5 mm from its foot."""
+A5 = (148.0, 210.0)
+
+
+def booklet(pages: int) -> PdfReader:
+    """A booklet on A5. Each page has a black square of 10 mm, 20 mm from its left edge and
+    page-number × 5 mm from its foot."""
     writer = PdfWriter()
     for number in range(1, pages + 1):
-        page = writer.add_blank_page(width / POINT, height / POINT)
+        page = writer.add_blank_page(A5[0] / POINT, A5[1] / POINT)
         box = " ".join(f"{mm / POINT:.4f}" for mm in (20, number * 5, 10, 10))
         square = DecodedStreamObject()
         square.set_data(f"0 g {box} re f".encode())
@@ -68,7 +71,7 @@ def booklet(pages: int, width: float = 148, height: float = 210) -> bytes:
         page[NameObject("/Resources")] = DictionaryObject()
     made = BytesIO()
     writer.write(made)
-    return made.getvalue()
+    return PdfReader(made)
 
 
 def squares(data: bytes, side: int) -> list[tuple[float, float]]:
@@ -80,7 +83,7 @@ def squares(data: bytes, side: int) -> list[tuple[float, float]]:
 
 
 def test_two_a5_pages_lie_side_by_side_on_a4_at_true_size() -> None:
-    data = impose(booklet(8), "Hat", across=297, thickness=0)
+    data = impose(booklet(8), "Hat", A5, across=297, thickness=0)
     document = pypdfium2.PdfDocument(data)
     assert len(document) == 4
     assert document[0].get_size() == pytest.approx((297 / POINT, 210 / POINT), abs=0.01)
@@ -91,13 +94,18 @@ def test_two_a5_pages_lie_side_by_side_on_a4_at_true_size() -> None:
     ]
 
 
-def test_half_letter_pages_make_a_letter_sheet() -> None:
-    data = impose(booklet(4, 5.5 * 25.4, 8.5 * 25.4), "Hat", across=11 * 25.4)
+def test_pages_trimmed_to_half_letter_keep_their_middle_and_make_a_letter_sheet() -> None:
+    data = impose(booklet(4), "Hat", (5.5 * 25.4, 8.5 * 25.4), across=11 * 25.4, thickness=0)
     assert pypdfium2.PdfDocument(data)[0].get_size() == pytest.approx((792, 612), abs=0.01)
+    less, more = (148 - 139.7) / 2, (215.9 - 210) / 2
+    assert squares(data, 0) == [
+        pytest.approx((20 - less, 20 + more), abs=0.005),
+        pytest.approx((139.7 + 20 - less, 5 + more), abs=0.005),
+    ]
 
 
 def test_inner_sheets_are_moved_towards_the_fold_by_the_paper_round_them() -> None:
-    data = impose(booklet(12), "Hat", across=297, thickness=0.1)
+    data = impose(booklet(12), "Hat", A5, across=297, thickness=0.1)
     for depth in range(3):
         for side in (2 * depth, 2 * depth + 1):
             (left, _), (right, _) = squares(data, side)
@@ -106,7 +114,7 @@ def test_inner_sheets_are_moved_towards_the_fold_by_the_paper_round_them() -> No
 
 
 def test_printers_are_asked_for_two_sides_short_edge_and_no_scaling() -> None:
-    with pikepdf.open(BytesIO(impose(booklet(5), "Rain hat ⅝", across=297))) as pdf:
+    with pikepdf.open(BytesIO(impose(booklet(5), "Rain hat ⅝", A5, across=297))) as pdf:
         assert pdf.Root.ViewerPreferences.Duplex == "/DuplexFlipShortEdge"
         assert pdf.Root.ViewerPreferences.PrintScaling == "/None"
         assert pdf.docinfo["/Title"] == "Rain hat ⅝"
@@ -114,4 +122,4 @@ def test_printers_are_asked_for_two_sides_short_edge_and_no_scaling() -> None:
 
 
 def test_the_same_booklet_gives_the_same_bytes() -> None:
-    assert impose(booklet(6), "Hat", 297) == impose(booklet(6), "Hat", 297)
+    assert impose(booklet(6), "Hat", A5, 297) == impose(booklet(6), "Hat", A5, 297)

@@ -9,15 +9,15 @@ from pathlib import Path
 
 import pytest
 
-from notchbook.pressing.impression import STAGING, fingerprint, staging, swap_in, write
+from notchbook.pressing.impression import STAGING, sha256, staging, swap_in, write
 from notchbook.problems import ContentError
 
 
 def make(out: Path, files: Mapping[str, str]) -> None:
     """An impression of the given files."""
-    with staging(out) as staged:
+    with staging(out, "site") as staged:
         made = tuple(write(staged, path, text.encode(), ("words",)) for path, text in files.items())
-        swap_in(out, staged, made, {"words": "0"})
+        swap_in(out, staged, "site", made, {"words": "0"})
 
 
 def held(out: Path) -> dict[str, str]:
@@ -41,7 +41,7 @@ def test_a_new_folder_holds_the_files_and_a_list_of_them_with_hashes(tmp_path: P
     make(out, {"index.html": "front", "hat/a.pdf": "sheets"})
     assert held(out) == {"index.html": "front", "hat/a.pdf": "sheets"}
     listed = json.loads((out / "impression.json").read_text())
-    assert listed["files"]["hat/a.pdf"] == {"from": ["words"], "sha256": fingerprint(b"sheets")}
+    assert listed["files"]["hat/a.pdf"] == {"from": ["words"], "sha256": sha256(b"sheets")}
     assert listed["sources"] == {"words": "0"}
 
 
@@ -176,6 +176,6 @@ def test_an_output_folder_that_is_a_file_is_a_sentence(tmp_path: Path) -> None:
 
 
 def test_a_folder_made_for_nothing_is_gone_again(tmp_path: Path) -> None:
-    with pytest.raises(ContentError), staging(tmp_path / "site"):
+    with pytest.raises(ContentError), staging(tmp_path / "site", "site"):
         raise ContentError([])
     assert not (tmp_path / "site").exists()

@@ -89,9 +89,9 @@ def test_settings_recipes_and_pages_are_all_read_before_anything_is_said(worksho
 
 def test_a_character_no_font_has_is_said_with_its_place(workshop: Path) -> None:
     recipe = workshop / "recipes" / "cosy" / "recipe.md"
-    recipe.write_text(recipe.read_text().replace("Lantern cosy", "Lantern 帽 cosy"))
-    line = recipe.read_text().split("\n").index("title: Lantern 帽 cosy") + 1
-    assert f"recipe.md:{line}:16: No font of the workshop has the character “帽”" in complaint(
+    recipe.write_text(recipe.read_text().replace("title: Cosy", "title: Rain 帽 cosy"))
+    line = recipe.read_text().split("\n").index("title: Rain 帽 cosy") + 1
+    assert f"recipe.md:{line}:13: No font of the workshop has the character “帽”" in complaint(
         workshop
     )
 

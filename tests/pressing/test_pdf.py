@@ -15,6 +15,9 @@ from notchbook.gathering.typefaces import gather_typefaces
 from notchbook.pressing.pdf import Printer
 from notchbook.problems import Place
 
+POINT = 25.4 / 72
+"""Millimetres (ISO 32000-1, 8.3.2.3)."""
+
 FONTS = {"text": ("spectral",), "label": ("ibm-plex-sans-condensed",), "others": ("noto-sans",)}
 
 
@@ -39,20 +42,22 @@ def test_a_line_of_250_mm_measures_250_mm(printer: Printer, typefaces: Typefaces
         '<svg width="190mm" height="270mm" viewBox="0 0 190 270">'
         '<path d="M 5 5 V 255" stroke="#000" stroke-width="0.2" fill="none"/></svg>'
     )
-    printed = printer.pdf(page(ruler, typefaces), "sheets")
+    printed = printer.sheets(page(ruler, typefaces))
     with pdfplumber.open(BytesIO(printed.data)) as document:
         (line,) = document.pages[0].lines
     assert line["height"] * 25.4 / 72 == pytest.approx(250, abs=0.01)
     assert printed.pages == 1
 
 
-def test_sheets_ask_for_true_scale_and_booklets_are_tagged(
+def test_all_ask_for_true_scale_and_booklets_are_tagged(
     printer: Printer, typefaces: Typefaces
 ) -> None:
     html = page("<h1>Hat</h1>", typefaces)
-    with pikepdf.open(BytesIO(printer.pdf(html, "sheets").data)) as sheets:
+    with pikepdf.open(BytesIO(printer.sheets(html).data)) as sheets:
         assert sheets.Root.ViewerPreferences.PrintScaling == "/None"
-    with pikepdf.open(BytesIO(printer.pdf(html, "booklet").data)) as booklet:
+    for printed in printer.booklet(html, [(148, 210), (139.7, 215.9)]):
+        booklet = pikepdf.open(BytesIO(printed.data))
+        assert booklet.Root.ViewerPreferences.PrintScaling == "/None"
         assert booklet.Root.MarkInfo.Marked
         assert booklet.Root.ViewerPreferences.DisplayDocTitle
         assert "/StructTreeRoot" in booklet.Root
@@ -62,7 +67,7 @@ def test_only_our_faces_are_embedded_even_for_a_family_and_a_character_we_lack(
     printer: Printer, typefaces: Typefaces
 ) -> None:
     body = '<p style="font-family: DejaVu Sans, sans-serif">Hat <b>bold</b> 帽 Ж</p>'
-    with pikepdf.open(BytesIO(printer.pdf(page(body, typefaces), "sheets").data)) as pdf:
+    with pikepdf.open(BytesIO(printer.sheets(page(body, typefaces)).data)) as pdf:
         names = {str(pdf_font.BaseFont) for pdf_page in pdf.pages
                  for pdf_font in pdf_page.Resources.Font.values()}  # fmt: skip
     assert names
@@ -77,14 +82,51 @@ def test_nothing_is_fetched_from_anywhere(
     printer: Printer, typefaces: Typefaces, address: str
 ) -> None:
     with pytest.raises(FatalURLFetchingError, match="a printed page asks for"):
-        printer.pdf(page(f'<img src="{address}" alt="">', typefaces), "sheets")
+        printer.sheets(page(f'<img src="{address}" alt="">', typefaces))
 
 
 def test_the_same_page_gives_the_same_bytes_whatever_was_printed_before(
     printer: Printer, typefaces: Typefaces
 ) -> None:
     html = page("<h1>Hat</h1><p><em>Ж</em> ⅝", typefaces)
-    first = printer.pdf(html, "booklet").data
-    printer.pdf(page("<p>Something <b>else</b>", typefaces), "sheets")
-    assert printer.pdf(html, "booklet").data == first
-    assert Printer(typefaces).pdf(html, "booklet").data == first
+    first = printer.booklet(html, [(210, 297)])[0].data
+    printer.sheets(page("<p>Something <b>else</b>", typefaces))
+    assert printer.booklet(html, [(210, 297)])[0].data == first
+    assert Printer(typefaces).booklet(html, [(210, 297)])[0].data == first
+
+
+def test_a_booklet_comes_with_every_size_of_page_its_type_in_the_middle(
+    printer: Printer, typefaces: Typefaces
+) -> None:
+    html = page('<h1 id="hat">Hat</h1><p><a href="#hat">Up</a>', typefaces)
+    wide, high, own = printer.booklet(html, [(220, 297), (210, 300), (210, 297)])
+    seen = []
+    for printed, (width, height) in ((wide, (220, 297)), (high, (210, 300)), (own, (210, 297))):
+        with pikepdf.open(BytesIO(printed.data)) as pdf:
+            assert not pdf.check_pdf_syntax()
+            assert pdf.Root.MarkInfo.Marked
+            left, bottom, right, top = (float(edge) * POINT for edge in pdf.pages[0].mediabox)
+            assert (right - left, top - bottom) == pytest.approx((width, height), abs=0.001)
+            seen.append((left + right, bottom + top, pdf.pages[0].Contents.read_bytes()))
+    assert seen == [(pytest.approx(210, abs=0.001), pytest.approx(297, abs=0.001), seen[0][2])] * 3
+
+
+def test_text_in_drawings_is_set_in_one_run_where_it_was_placed(
+    printer: Printer, typefaces: Typefaces
+) -> None:
+    label = typefaces.label[0].family
+    text = f'font-family="{label}" font-size="5">Top AV</text>'
+    drawing = (
+        '<body style="margin:0"><svg width="190mm" height="50mm" viewBox="0 0 190 50">'
+        f'<text x="95" y="20" text-anchor="middle" {text}<text x="10" y="40" {text}</svg>'
+    )
+    printed = printer.sheets(page(drawing, typefaces))
+    with pdfplumber.open(BytesIO(printed.data)) as document:
+        chars = document.pages[0].chars
+    assert "".join(char["text"] for char in chars) == "Top AV" * 2
+    middle, start = chars[:6], chars[6:]
+    assert start[0]["x0"] * POINT == pytest.approx(10 + 10, abs=0.01)
+    assert (middle[0]["x0"] + middle[-1]["x1"]) / 2 * POINT == pytest.approx(10 + 95, abs=0.01)
+    # Letter by letter, no pair would be kerned.
+    unkerned = 5 * sum(typefaces.label[0].advances[char] for char in "Top AV")
+    assert (start[-1]["x1"] - start[0]["x0"]) * POINT < unkerned - 0.1

@@ -18,6 +18,9 @@ def test_two_presses_in_different_circumstances_differ_in_no_byte(tmp_path: Path
     ):
         home = tmp_path / folder
         begin(home / "content", "cosy")
+        recipe = home / "content" / "recipes" / "cosy" / "recipe.md"
+        text = recipe.read_text()
+        recipe.write_text(text[: text.index("  large:")] + text[text.index("\ncloths:") :])
         with (home / "content" / "workshop.yaml").open("a") as settings:
             settings.write("address: https://example.org/patterns/\n")
         subprocess.run(

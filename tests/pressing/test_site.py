@@ -52,7 +52,7 @@ def test_the_list_names_every_file_with_its_hash(demo_site: Path) -> None:
 
 def test_every_link_leads_to_a_file_of_the_site_and_to_an_id_that_is_there(demo_site: Path) -> None:
     pages = {page: links(page) for page in demo_site.rglob("*.html")}
-    assert len(pages) > 10
+    assert len(pages) >= 8
     for page, found in pages.items():
         for address in found.addresses:
             parts = urlsplit(address)
@@ -94,14 +94,14 @@ SIZES = {
 def test_every_pdf_is_sound_has_its_paper_s_size_and_our_faces_alone(
     demo_site: Path, name: str
 ) -> None:
-    path = sorted(demo_site.glob(f"*/*/{name}"))[0]
+    path = sorted(demo_site.rglob(name))[0]
     checked = subprocess.run(["qpdf", "--check", path], capture_output=True, text=True)
     assert checked.returncode == 0, checked.stdout + checked.stderr
     width, height = SIZES[name]
     with pikepdf.open(path) as pdf:
         for page in pdf.pages:
-            box = [float(edge) * POINT for edge in page.mediabox]
-            assert box == pytest.approx([0, 0, width, height], abs=0.1)
+            left, bottom, right, top = (float(edge) * POINT for edge in page.mediabox)
+            assert (right - left, top - bottom) == pytest.approx((width, height), abs=0.1)
         things = [thing for thing in pdf.objects if isinstance(thing, pikepdf.Dictionary)]
         fonts = {str(thing.BaseFont) for thing in things if thing.get("/Type") == "/Font"}
     families = ("Spectral", "IBM-Plex-Sans-Condensed", "Noto-Sans")

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import logging
+import re
 from dataclasses import replace
 from pathlib import Path
 
@@ -41,6 +42,17 @@ def test_weasyprint_warns_of_nothing_on_sheets_and_booklets(
     with caplog.at_level(logging.WARNING, logger="weasyprint"):
         made = press_size(bench(manuscript, tmp_path), composed, printer)
     assert [record.getMessage() for record in caplog.records] == []
+    page = (tmp_path / "cosy/usual/index.html").read_text()
+    assert re.findall('<a href="([a-z0-9-]+[.][a-z]+)">', page.partition("<nav")[2]) == [
+        "sheets-a4.pdf",
+        "sheets-letter.pdf",
+        "booklet-a5.pdf",
+        "booklet-a5-print.pdf",
+        "booklet-half-letter.pdf",
+        "booklet-half-letter-print.pdf",
+        "pattern.svg",
+        "draft.json",
+    ]
     assert "cosy/usual/sheets-a4.pdf" in {file.path for file in made}
 
 

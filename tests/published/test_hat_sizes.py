@@ -32,7 +32,9 @@ def table(girths: Mapping[str, str], factor: float = 1) -> dict[str, Row]:
     sizes = "".join(f"  head-{k}: {{head: {girth} * {factor}}}\n" for k, girth in enumerate(girths))
     run = "sizes: {measure: head, from: 56 cm, to: 58 cm, step: 1 cm}\n"
     assert run in HEAD
-    text = text_of(HEAD.replace(run, f"sizes:\n{sizes}") + HAT)
+    front = HEAD.replace(run, f"sizes:\n{sizes}")
+    front = front.replace("title: Head girth\n", "title: Head girth\n    numbers: hat\n")
+    text = text_of(front + HAT)
     html = html5lib.parse(page(text), namespaceHTMLElements=False)
     (body,) = html.iterfind(".//table[@class='sizes']/tbody")
     # The usual size comes first where the recipe gives it no name.

@@ -10,7 +10,6 @@ import pikepdf
 import pypdfium2
 import pytest
 
-from notchbook.composing import booklet
 from notchbook.composing.paper import PAPERS
 from notchbook.pressing import size
 from tests.published.checks import INCH, Figure, wrong
@@ -53,9 +52,12 @@ def test_papers_off_by_one_per_cent_are_noticed(
         name: replace(paper, width=paper.width * 1.01, height=paper.height * 1.01)
         for name, paper in PAPERS.items()
     }
-    pages = {n: f"{off[n].width}mm {off[n].height}mm" for n in ("a5", "half-letter")}
+    pages = {
+        paper: page._replace(extent=(page.extent[0] * 1.01, page.extent[1] * 1.01))
+        for paper, page in size.BOOKLETS.items()
+    }
     monkeypatch.setattr(size, "PAPERS", off)
-    monkeypatch.setattr(booklet, "SIZES", pages)
+    monkeypatch.setattr(size, "BOOKLETS", pages)
     folder = press(text_of(), tmp_path)
     for name in PUBLISHED:
         figures = list(boxes(folder / name))

@@ -8,7 +8,7 @@ from functools import cache
 
 import pytest
 
-from notchbook.composing import cover
+from notchbook.composing import rulers as drawn
 from notchbook.composing.paper import PAPERS
 from tests.published.checks import Figure, off, wrong
 from tests.published.printed import Gap, Taped, loops, sheets, taped
@@ -16,6 +16,8 @@ from tests.published.written import print_sheets
 from tests.recipes import HEAD, text_of
 
 PAPER = ("a4", "letter")
+
+MAKE = "## Make it\n\n1. Cut and sew it.\n"
 
 BRIM = f"""{HEAD}allowance: 12 mm
 pieces:
@@ -32,7 +34,7 @@ pieces:
 
 @cache
 def printed(paper: str) -> bytes:
-    return print_sheets(text_of(BRIM, ""), paper=PAPERS[paper])
+    return print_sheets(text_of(BRIM, MAKE), paper=PAPERS[paper])
 
 
 def rulers(pdf: bytes) -> Iterator[Figure]:
@@ -56,9 +58,9 @@ def test_the_check_rulers_measure_150_mm_and_5_in_both_ways(paper: str) -> None:
 def test_rulers_off_by_one_per_cent_are_noticed(
     factor: float, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr(cover, "METRIC", cover.METRIC * factor)
-    monkeypatch.setattr(cover, "INCHES", cover.INCHES * factor)
-    figures = list(rulers(print_sheets(text_of(SEAM, ""))))
+    monkeypatch.setattr(drawn, "METRIC", drawn.METRIC * factor)
+    monkeypatch.setattr(drawn, "INCHES", drawn.INCHES * factor)
+    figures = list(rulers(print_sheets(text_of(SEAM, MAKE))))
     assert wrong(figures) == figures
 
 
@@ -79,12 +81,12 @@ def seam(text: str, paper: str = "a4") -> Iterator[Figure]:
 @pytest.mark.parametrize("paper", PAPER)
 def test_a_seam_line_is_as_long_as_the_recipe_asks_across_its_sheets(paper: str) -> None:
     """Its two edges and the rim within 0.1 mm; and a line of 250 mm within 0.05 mm."""
-    assert not wrong(seam(text_of(SEAM, ""), paper))
+    assert not wrong(seam(text_of(SEAM, MAKE), paper))
 
 
 @pytest.mark.parametrize("factor", [1.01, 0.99])
 def test_a_seam_off_by_one_per_cent_is_noticed(factor: float) -> None:
-    text = text_of(SEAM, "")
+    text = text_of(SEAM, MAKE)
     for formula in ("slant: 46 cm", "rim: 24 cm", "length: 250 mm"):
         text = off(text, formula, factor)
     figures = list(seam(text))

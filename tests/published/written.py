@@ -21,7 +21,7 @@ from notchbook.composing.paper import PAPERS, Paper
 from notchbook.composing.pattern import pattern
 from notchbook.composing.record import record
 from notchbook.composing.setting import Setting
-from notchbook.composing.sheets import sheets_html
+from notchbook.composing.sheets.document import sheets_html
 from notchbook.drafting.engine import draft
 from notchbook.gathering.source import Source
 from notchbook.pressing.measures import own_size
@@ -76,6 +76,11 @@ class Written:
         """How much to buy of a notion, in base units."""
         return float(self.record["notions"][notion]["value"])
 
+    def dart(self, piece: str, name: str) -> tuple[Seen, Seen]:
+        """The two legs of a dart, each from the stitching line to the point."""
+        first, second = self._path(piece, "dart", "data-dart", name).continuous_subpaths()
+        return first, second
+
     def _path(self, piece: str, kind: str, key: str, value: str) -> Seen:
         (group,) = self._drawing.iterfind(f".//{SVG}g[@data-piece='{piece}']")
         (path,) = (
@@ -105,7 +110,7 @@ def printer() -> Printer:
 
 def write(front: str, folder: File) -> Written:
     """The pattern and the record of a recipe with this front matter, in its first size."""
-    made = read(text_of(front, ""))
+    made = read(text_of(front, "## Make it\n\n1. Make it.\n"))
     drafted = draft(made, made.sizes[0])
     drawing = svg(pattern(drafted, setting()), standalone=True)
     (folder / "pattern.svg").write_text(drawing, encoding="utf-8")
@@ -116,8 +121,8 @@ def write(front: str, folder: File) -> Written:
 def print_sheets(text: str, *measures: str, paper: Paper = PAPERS["a4"]) -> bytes:
     """The sheets of a recipe, as PDF: in its first size, or for measures ``head=57.5cm``."""
     made = read(text)
-    size = own_size(made, measures, setting()) if measures else made.sizes[0]
-    return printer().pdf(sheets_html(draft(made, size), paper, setting()), "sheets").data
+    size = own_size(made, measures, setting(), {}) if measures else made.sizes[0]
+    return printer().sheets(sheets_html(draft(made, size), paper, setting())).data
 
 
 def press(text: str, folder: File) -> File:

@@ -3,6 +3,7 @@ and staple through the fold."""
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from io import BytesIO
 from typing import NamedTuple
 
@@ -17,8 +18,24 @@ from pypdf.generic import (
     NameObject,
 )
 
-POINT = 25.4 / 72
+from notchbook.reading.quantity import INCH
+
+POINT = INCH / 72
 """Millimetres in a PDF point (ISO 32000-1, 8.3.2.3)."""
+
+Extent = tuple[float, float]
+"""Width and height, mm."""
+
+Corners = tuple[float, float, float, float]
+"""Left, bottom, right and top of a page, points."""
+
+
+def trimmed(box: Sequence[float], extent: Extent) -> Corners:
+    """A page's corners when it is cut or lengthened to ``extent``, as much on either side, with
+    what is in its middle where it was."""
+    left, bottom, right, top = box
+    across, up = (extent[0] / POINT - right + left) / 2, (extent[1] / POINT - top + bottom) / 2
+    return left - across, bottom - up, right + across, top + up
 
 
 class Side(NamedTuple):
@@ -52,21 +69,23 @@ def saddle(pages: int) -> tuple[Side, ...]:
     return tuple(sides)
 
 
-def impose(booklet: bytes, title: str, across: float, thickness: float = 0.1) -> bytes:
-    """A booklet's PDF with its pages in pairs, on sheets ``across`` mm wide that are folded in
-    the middle.
+def impose(
+    booklet: PdfReader, title: str, page: Extent, across: float, thickness: float = 0.1
+) -> bytes:
+    """A booklet's PDF with its pages, trimmed to the extent of ``page``, in pairs, on sheets
+    ``across`` mm wide that are folded in the middle.
 
     ``thickness`` is that of the paper in mm. The paper round an inner sheet pushes it outwards by
     about its thickness (creep): the pages of each are moved as far towards the fold, so that all
     outer margins come out alike once the edge is trimmed.
     """
-    reader = PdfReader(BytesIO(booklet))
     writer = PdfWriter()
     writer.pdf_header = "%PDF-1.7"
-    width, height = (float(extent) for extent in reader.pages[0].mediabox.upper_right)
-    forms = [_form(writer, page) for page in reader.pages]
+    box = trimmed([float(edge) for edge in booklet.pages[0].mediabox], page)
+    width, height = page[0] / POINT, page[1] / POINT
+    forms = [_form(writer, page, box) for page in booklet.pages]
     fold = across / POINT / 2
-    for left, right, depth in saddle(len(reader.pages)):
+    for left, right, depth in saddle(len(forms)):
         creep = depth * thickness / POINT
         places = ((left, fold - width + creep), (right, fold - creep))
         placed = [(number, x) for number, x in places if number]
@@ -74,7 +93,9 @@ def impose(booklet: bytes, title: str, across: float, thickness: float = 0.1) ->
         names = {NameObject(f"/P{number}"): forms[number - 1] for number, _ in placed}
         resources = DictionaryObject({NameObject("/XObject"): DictionaryObject(names)})
         sheet[NameObject("/Resources")] = resources
-        drawn = (f"q 1 0 0 1 {x:.4f} 0 cm /P{number} Do Q" for number, x in placed)
+        drawn = (
+            f"q 1 0 0 1 {x - box[0]:.4f} {-box[1]:.4f} cm /P{number} Do Q" for number, x in placed
+        )
         sheet.replace_contents(_stream("\n".join(drawn).encode()))
     writer.root_object[NameObject("/ViewerPreferences")] = DictionaryObject(
         {
@@ -88,15 +109,15 @@ def impose(booklet: bytes, title: str, across: float, thickness: float = 0.1) ->
     return made.getvalue()
 
 
-def _form(writer: PdfWriter, page: PageObject) -> IndirectObject:
-    """A page as something that can be drawn again (form XObject, ISO 32000-1, 8.10)."""
+def _form(writer: PdfWriter, page: PageObject, box: Corners) -> IndirectObject:
+    """What a page shows within a box, to be drawn again (form XObject, ISO 32000-1, 8.10)."""
     contents = page.get_contents()
     form = _stream(contents.get_data() if contents is not None else b"")
     form.update(
         {
             NameObject("/Type"): NameObject("/XObject"),
             NameObject("/Subtype"): NameObject("/Form"),
-            NameObject("/BBox"): ArrayObject(FloatObject(edge) for edge in page.mediabox),
+            NameObject("/BBox"): ArrayObject(FloatObject(round(edge, 4)) for edge in box),
             NameObject("/Resources"): page["/Resources"].clone(writer),
         }
     )

@@ -15,13 +15,16 @@ from collections.abc import Iterator, Mapping
 from contextlib import contextmanager, suppress
 from dataclasses import dataclass
 from pathlib import Path, PurePosixPath
-from typing import Any
+from typing import Any, Literal
 
 from notchbook import __version__
 from notchbook.problems import ContentError, Place, Problem
 
 LIST = "impression.json"
 STAGING = ".notchbook-staging"
+
+Purpose = Literal["site", "draft"]
+"""A whole site, or one recipe for one body: neither takes the other's place."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,7 +37,7 @@ class Made:
     sources: tuple[str, ...]
 
 
-def fingerprint(data: bytes) -> str:
+def sha256(data: bytes) -> str:
     """The SHA-256 of some bytes, in hexadecimal."""
     return hashlib.sha256(data).hexdigest()
 
@@ -44,15 +47,16 @@ def write(folder: Path, path: str, data: bytes, sources: tuple[str, ...]) -> Mad
     target = folder / path
     target.parent.mkdir(parents=True, exist_ok=True)
     target.write_bytes(data)
-    return Made(path, fingerprint(data), sources)
+    return Made(path, sha256(data), sources)
 
 
 @contextmanager
-def staging(out: Path) -> Iterator[Path]:
+def staging(out: Path, purpose: Purpose) -> Iterator[Path]:
     """A folder inside ``out`` to make an impression in. It is gone afterwards, and ``out`` too
     where it was made for nothing.
 
-    Raises ContentError where ``out`` holds what is no impression, can't be written or fills.
+    Raises ContentError where ``out`` holds what is no impression for this purpose, can't be written
+    or fills.
     """
     new = not out.exists()
     folder = out / STAGING
@@ -60,7 +64,7 @@ def staging(out: Path) -> Iterator[Path]:
         if out.exists() and not out.is_dir():
             raise ContentError([_problem(out, "is a file, not a folder", "Choose another --out.")])
         if out.is_dir() and any(path.name != STAGING for path in out.iterdir()):
-            _earlier(out)
+            _earlier(out, purpose)
         if folder.exists():
             shutil.rmtree(folder)
         folder.mkdir(parents=True)
@@ -73,44 +77,52 @@ def staging(out: Path) -> Iterator[Path]:
                     out.rmdir()
 
 
-def swap_in(out: Path, folder: Path, made: tuple[Made, ...], sources: Mapping[str, str]) -> None:
+def swap_in(
+    out: Path, folder: Path, purpose: Purpose, made: tuple[Made, ...], sources: Mapping[str, str]
+) -> None:
     """Put a complete staging folder in the place of the impression before it.
 
     ``sources`` maps what the impression was made from to hashes. Raises ContentError where
     somebody else's file is in the way; nothing has been changed then.
     """
     with _told(out):
-        before = _earlier(out)
+        before = _earlier(out, purpose)
         files = {
             entry.path: {"from": list(entry.sources), "sha256": entry.sha256} for entry in made
         }
         _refuse_strangers(out, set(files), set(before))
         # Both lists together first: a run that is cut short leaves no file that nobody owns.
-        _write_list(out, {**before, **files}, sources)
+        _write_list(out, purpose, {**before, **files}, sources)
         for path in sorted(files, key=_links_last):
             (out / path).parent.mkdir(parents=True, exist_ok=True)
             (folder / path).replace(out / path)
         for path in sorted(set(before) - set(files)):
             _remove(out, path)
-        _write_list(out, files, sources)
+        _write_list(out, purpose, files, sources)
 
 
 def _links_last(path: str) -> tuple[bool, int, str]:
     return path.endswith((".html", ".xml")), -path.count("/"), path
 
 
-def _earlier(out: Path) -> dict[str, Any]:
-    """The files of the impression in ``out``, none where the folder holds nothing yet."""
+def _earlier(out: Path, purpose: Purpose) -> dict[str, Any]:
+    """The files of the impression in ``out``, none where the folder holds nothing yet. Raises
+    ContentError where it holds anything but an impression for this purpose."""
     held = [path.name for path in out.iterdir() if path.name != STAGING]
     if not held:
         return {}
     try:
-        files = json.loads((out / LIST).read_bytes())["files"]
-        return {path: entry for path, entry in files.items() if _inside(path)}
+        listed = json.loads((out / LIST).read_bytes())
+        before = {path: entry for path, entry in listed["files"].items() if _inside(path)}
+        other = listed.get("made", purpose)
     except (OSError, ValueError, KeyError, TypeError, AttributeError):
         what = "is not empty and holds no impression of this program"
         remedy = "Choose an empty folder with --out, or empty this one yourself."
         raise ContentError([_problem(out, what, remedy)]) from None
+    if other != purpose:
+        what = f"holds a {other}, and a {purpose} would take its place"
+        raise ContentError([_problem(out, what, "Choose another folder with --out.")])
+    return before
 
 
 def _inside(path: str) -> bool:
@@ -150,8 +162,16 @@ def _remove(out: Path, path: str) -> None:
             return
 
 
-def _write_list(out: Path, files: Mapping[str, Any], sources: Mapping[str, str]) -> None:
-    listed = {"format": 1, "notchbook": __version__, "sources": dict(sources), "files": dict(files)}
+def _write_list(
+    out: Path, purpose: Purpose, files: Mapping[str, Any], sources: Mapping[str, str]
+) -> None:
+    listed = {
+        "format": 1,
+        "made": purpose,
+        "notchbook": __version__,
+        "sources": dict(sources),
+        "files": dict(files),
+    }
     fresh = out / STAGING / LIST
     fresh.write_text(json.dumps(listed, indent=1, sort_keys=True) + "\n", encoding="utf-8")
     fresh.replace(out / LIST)
@@ -172,4 +192,4 @@ def _told(out: Path) -> Iterator[None]:
 
 
 def _problem(path: Path, what: str, remedy: str) -> Problem:
-    return Problem(Place(path.as_posix(), 1, 1), f"{path.as_posix()} {what}.", remedy)
+    return Problem(Place(path.as_posix()), f"{path.as_posix()} {what}.", remedy)

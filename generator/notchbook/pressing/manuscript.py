@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from pathlib import Path, PurePosixPath
 from typing import ParamSpec, TypeVar
 
 from notchbook.composing.chapters import check_care
 from notchbook.composing.pages import Link
+from notchbook.composing.reference import reference_text
 from notchbook.composing.setting import Setting
 from notchbook.drafting.truing import true
 from notchbook.gathering.catalogue import gather_catalogue
@@ -20,17 +21,17 @@ from notchbook.gathering.recipes import (
 from notchbook.gathering.source import Source
 from notchbook.gathering.theme import gather_theme
 from notchbook.gathering.typefaces import gather_typefaces, uncovered
-from notchbook.pressing.impression import fingerprint
-from notchbook.problems import ContentError, Place, Problem
+from notchbook.pressing.impression import sha256
+from notchbook.problems import ContentError, Findings, Place, Problem
 from notchbook.reading import prose
-from notchbook.reading.findings import Findings
 from notchbook.reading.read import read_recipe, read_workshop
-from notchbook.reading.recipe import Recipe, Workshop
+from notchbook.reading.recipe import Recipe
+from notchbook.reading.workshop import Workshop
 
 P = ParamSpec("P")
 T = TypeVar("T")
 
-OWN_PAGES = frozenset({"404", "index", "printing"})
+OWN_PAGES = frozenset({"404", "index", "printing", "shapes"})
 """Pages at the top of every site."""
 
 
@@ -83,11 +84,12 @@ def read_manuscript(
     sources = dict(_sources(folders, found[0], pages, setting))
     written = [*(source.files["recipe.md"] for source in folders), found[0], *pages.values()]
     spoken = [*setting.catalogue.words.values(), *setting.theme.templates.values()]
+    spoken.append(reference_text())
     return Manuscript(
         setting,
         {slug: recipe for slug, recipe in recipes.items() if recipe},
         tuple(text for text in texts if text),
-        {name: fingerprint(data) for name, data in sorted(sources.items())},
+        {name: sha256(data) for name, data in sorted(sources.items())},
         frozenset("".join([*(data.decode() for data in written), *spoken])),
     )
 
@@ -117,11 +119,11 @@ class _Desk:
 
 
 def _setting(workshop: Workshop, theme: str | None) -> Setting:
-    place = replace(workshop.place, file="--theme") if theme else workshop.place
+    place = Place(f"--theme {theme}") if theme else workshop.at("theme")
     return Setting(
         workshop,
-        gather_catalogue(workshop.language, workshop.place),
-        gather_typefaces(workshop.fonts, workshop.place),
+        gather_catalogue(workshop.language, workshop.at("language")),
+        gather_typefaces(workshop.fonts, workshop.at("fonts")),
         gather_theme(theme or workshop.theme, place),
     )
 

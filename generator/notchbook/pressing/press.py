@@ -9,6 +9,7 @@ from pathlib import Path
 from notchbook.composing.pages import (
     Entry,
     Frame,
+    Link,
     feed_xml,
     index_page,
     not_found_page,
@@ -18,6 +19,8 @@ from notchbook.composing.pages import (
     text_page,
 )
 from notchbook.composing.plates import draw_cover
+from notchbook.composing.reference import PAGE as SHAPES
+from notchbook.composing.reference import reference_page
 from notchbook.composing.setting import Setting
 from notchbook.drafting.engine import draft, evaluate_in
 from notchbook.drafting.steps import check_steps
@@ -27,12 +30,14 @@ from notchbook.gathering.typefaces import gather_font_licences
 from notchbook.pressing import rehearsal
 from notchbook.pressing.impression import Made, staging, swap_in, write
 from notchbook.pressing.manuscript import Manuscript, faults, read_manuscript
-from notchbook.pressing.measures import own_size
+from notchbook.pressing.measures import own_choices, own_size
 from notchbook.pressing.pictures import picture, picture_name
 from notchbook.pressing.size import Bench, sources_of, usual_size
 from notchbook.pressing.workers import share_out
 from notchbook.problems import ContentError, Problem
-from notchbook.reading.recipe import Picture, Prose, Recipe, Step
+from notchbook.reading.choosing import choose, chosen_title, published
+from notchbook.reading.recipe import Recipe
+from notchbook.reading.walk import all_pictures
 
 Begin = Callable[[int], Callable[[], None]]
 """Told how many tasks there are; what it returns is called after each."""
@@ -54,34 +59,41 @@ def press(content: Path, out: Path, theme: str | None, jobs: int, begin: Begin) 
     if faults(manuscript):  # then say all that is wrong, in figures too
         _rehearse(manuscript, jobs, begin)
     recipes = manuscript.recipes
-    with staging(out) as staged:
+    with staging(out, "site") as staged:
         bench = _bench(manuscript, staged)
         made = _share_out(bench, jobs, begin)
         made += _site(manuscript, bench)
-        swap_in(out, staged, tuple(made), manuscript.sources)
-    sizes = sum(len(recipe.sizes) for recipe in recipes.values())
-    return Report(out / "index.html", len(recipes), sizes, len(made))
+        swap_in(out, staged, "site", tuple(made), manuscript.sources)
+    return Report(out / "index.html", len(recipes), len(_sizes(bench)), len(made))
 
 
 def press_draft(
-    content: Path, name: str, measures: tuple[str, ...], out: Path | None, begin: Begin
+    content: Path,
+    name: str,
+    measures: tuple[str, ...],
+    choices: tuple[str, ...],
+    out: Path | None,
+    begin: Begin,
 ) -> Report:
     """Make one recipe for one body in a folder of its own: ``out``, or ``SLUG-draft`` here.
-    ``measures`` are written ``head=57.5cm``. Raises ContentError, ``out`` untouched."""
+    ``measures`` are written ``head=57.5cm``, ``choices`` ``opening=round``. Raises ContentError,
+    ``out`` untouched."""
     manuscript = read_manuscript(content, lambda: (find_recipe(content, name),))
-    (recipe,) = manuscript.recipes.values()
-    size = own_size(recipe, measures, manuscript.setting)
+    (whole,) = manuscript.recipes.values()
+    chosen = own_choices(whole, choices)
+    recipe = choose(whole, chosen)
+    size = own_size(whole, measures, manuscript.setting, chosen)
     problems = check_steps(recipe) + tuple(p for p, _ in check(draft(recipe, size)))
     if problems:
         raise ContentError(problems)
     recipe = replace(recipe, sizes=(size,))
     manuscript = replace(manuscript, recipes={recipe.slug: recipe}, texts=())
     out = out or Path(f"{recipe.slug}-draft")
-    with staging(out) as staged:
+    with staging(out, "draft") as staged:
         bench = replace(_bench(manuscript, staged), alone=True)
         made = _share_out(bench, 1, begin)
         made += _help(manuscript, bench)
-        swap_in(out, staged, tuple(made), manuscript.sources)
+        swap_in(out, staged, "draft", tuple(made), manuscript.sources)
     return Report(out / "index.html", 1, 1, len(made))
 
 
@@ -110,7 +122,11 @@ def _rehearse(manuscript: Manuscript, jobs: int, begin: Begin) -> int:
 def _bench(manuscript: Manuscript, staged: Path) -> Bench:
     return Bench(
         setting=manuscript.setting,
-        recipes=manuscript.recipes,
+        recipes={
+            settled.home: settled
+            for recipe in manuscript.recipes.values()
+            for settled in published(recipe)
+        },
         photographs={slug: _photographs(r) for slug, r in manuscript.recipes.items()},
         texts=tuple(text.link for text in manuscript.texts),
         characters=manuscript.characters,
@@ -120,7 +136,7 @@ def _bench(manuscript: Manuscript, staged: Path) -> Bench:
 
 def _photographs(recipe: Recipe) -> Mapping[str, bytes]:
     """The recipe's photographs, ready for publishing, by their paths."""
-    places = {part.path: part.place for part in _pictures(recipe)}
+    places = {part.path: part.place for part in all_pictures(recipe)}
     problems: list[Problem] = []
     ready = {}
     for path, data in recipe.pictures.items():
@@ -133,19 +149,13 @@ def _photographs(recipe: Recipe) -> Mapping[str, bytes]:
     return ready
 
 
-def _pictures(recipe: Recipe) -> list[Picture]:
-    blocks = [*recipe.opening, *(block for stage in recipe.stages for block in stage.blocks)]
-    blocks = [b for block in blocks for b in (block.blocks if isinstance(block, Step) else [block])]
-    prose = [block for block in blocks if isinstance(block, Prose)]
-    return [part for block in prose for part in block.parts if isinstance(part, Picture)]
-
-
 def _sizes(bench: Bench) -> list[tuple[str, str]]:
-    """Every size of every recipe. The longest recipes take longest, so they come first."""
+    """Every size of every recipe, each by its recipe's home and its own id. The longest recipes
+    take longest, so they come first."""
     longest_first = sorted(
-        bench.recipes.values(), key=lambda recipe: (-len(recipe.stages), recipe.slug)
+        bench.recipes.values(), key=lambda recipe: (-len(recipe.stages), recipe.home)
     )
-    return [(recipe.slug, size.id) for recipe in longest_first for size in recipe.sizes]
+    return [(recipe.home, size.id) for recipe in longest_first for size in recipe.sizes]
 
 
 def _share_out(bench: Bench, jobs: int, begin: Begin) -> list[Made]:
@@ -190,6 +200,7 @@ def _site(manuscript: Manuscript, bench: Bench) -> list[Made]:
         "index.html": index_page(tuple(_entry(r, setting) for r in recipes),
                                  setting=setting, frame=frame),
         "404.html": not_found_page(setting=setting, texts=bench.texts),
+        SHAPES: reference_page(setting=setting, frame=frame),
         **{
             text.link.href: text_page(text.link, text.text, setting=setting, frame=frame)
             for text in manuscript.texts
@@ -200,7 +211,7 @@ def _site(manuscript: Manuscript, bench: Bench) -> list[Made]:
         paths = [path for path in files if path != "404.html"] + ["printing.html"]
         for recipe in recipes:
             paths.append(f"{recipe.slug}/index.html")
-            paths += [f"{recipe.slug}/{size.id}/index.html" for size in recipe.sizes]
+        paths += [f"{home}/{size}/index.html" for home, size in _sizes(bench)]
         files["sitemap.xml"] = sitemap_xml(tuple(paths), setting=setting)
         files["feed.xml"] = feed_xml(recipes, setting=setting)
     made_from = ("fonts", "pages", "recipes", "theme", "words", "workshop.yaml")
@@ -210,7 +221,19 @@ def _site(manuscript: Manuscript, bench: Bench) -> list[Made]:
 
 
 def _entry(recipe: Recipe, setting: Setting) -> Entry:
-    """A recipe on the index, with its cover at the usual size."""
-    made = draft(recipe, usual_size(recipe, draft(recipe, recipe.sizes[0])))
-    hours = evaluate_in(made, recipe.time).value if recipe.time else None
-    return Entry(recipe, hours, draw_cover(made, setting))
+    """A recipe on the index, with its cover in its first set of choices at the usual size."""
+    sets = published(recipe)
+    first = sets[0]
+    made = draft(first, usual_size(first, draft(first, first.sizes[0])))
+    hours = evaluate_in(made, first.time).value if first.time else None
+    links = tuple(
+        Link(
+            f"{each.home}/{usual_size(each, draft(each, each.sizes[0])).id}/index.html"
+            if number
+            else f"{each.slug}/index.html",
+            chosen_title(each),
+        )
+        for number, each in enumerate(sets)
+        if each.chosen
+    )
+    return Entry(first, hours, draw_cover(made, setting), links)

@@ -4,12 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from io import BytesIO
 from pathlib import Path
-from typing import TYPE_CHECKING, Literal
+from typing import TYPE_CHECKING, NamedTuple
 from urllib.parse import quote
 
+from pypdf import PdfReader
+
 from notchbook.composing.booklet import booklet_html
-from notchbook.composing.lists import SizeEntry
+from notchbook.composing.called import size_title
+from notchbook.composing.lists import SetEntry, SizeEntry
 from notchbook.composing.markup.svg import svg
 from notchbook.composing.pages import Download, Frame, Link, recipe_page
 from notchbook.composing.paper import PAPERS
@@ -17,28 +21,42 @@ from notchbook.composing.pattern import pattern
 from notchbook.composing.plates import Plates, draw_plates
 from notchbook.composing.record import record
 from notchbook.composing.setting import MissingCharacter, Setting
-from notchbook.composing.sheets import sheets_html
+from notchbook.composing.sheets.document import sheets_html
 from notchbook.drafting.draft import Draft, Lay
 from notchbook.drafting.engine import draft, evaluate_in
 from notchbook.drafting.packing.cloth import TooWide, lay
-from notchbook.pressing.imposition import impose, saddle
+from notchbook.pressing.imposition import Extent, impose, saddle
 from notchbook.pressing.impression import Made, write
 from notchbook.pressing.pictures import picture_name
 from notchbook.problems import ContentError, Problem
+from notchbook.reading.choosing import chosen_title
+from notchbook.reading.quantity import INCH
 from notchbook.reading.recipe import Recipe, Size
 
 if TYPE_CHECKING:
     from notchbook.pressing.pdf import Printer
 
-BOOKLETS: Mapping[str, Literal["a5", "half-letter"]] = {"a4": "a5", "letter": "half-letter"}
-"""The booklet page that two of make one sheet of each paper."""
+
+class Page(NamedTuple):
+    """A booklet's page."""
+
+    name: str
+    extent: Extent
+
+
+BOOKLETS: Mapping[str, Page] = {
+    "a4": Page("a5", (148, 210)),
+    "letter": Page("half-letter", (5.5 * INCH, 8.5 * INCH)),
+}
+"""The page that two of make one sheet of each paper (ISO 216, ANSI/ASME Y14.1)."""
 
 
 @dataclass(frozen=True, slots=True)
 class Bench:
-    """What every process needs: the recipes by slug, what they are set with, their photographs
-    ready for publishing, links to the workshop's own texts, the characters its fonts must have,
-    and the folder to write into. A draft for one body is ``alone``: it has no site round it."""
+    """What every process needs: the recipes by their homes, their choices settled, what they are
+    set with, their photographs ready for publishing by slug, links to the workshop's own texts,
+    the characters its fonts must have, and the folder to write into. A draft for one body is
+    ``alone``: it has no site round it."""
 
     setting: Setting
     recipes: Mapping[str, Recipe]
@@ -51,7 +69,7 @@ class Bench:
 
 @dataclass(frozen=True, slots=True)
 class Composed:
-    """One size, composed. ``sheets`` and ``booklets`` map file names to HTML to print."""
+    """One size, composed. ``sheets`` maps file names to HTML to print, as ``booklet`` is."""
 
     draft: Draft
     plates: Plates
@@ -59,12 +77,17 @@ class Composed:
     pattern: str
     record: str
     sheets: Mapping[str, str]
-    booklets: Mapping[str, str]
+    booklet: str
 
 
 def compose(recipe: Recipe, size: Size, setting: Setting) -> Composed:
     """Draft one size and compose everything of it but its pages. Raises ContentError."""
-    made = draft(recipe, size)
+    return compose_draft(draft(recipe, size), setting)
+
+
+def compose_draft(made: Draft, setting: Setting) -> Composed:
+    """As ``compose``, of a draft already made."""
+    recipe = made.recipe
     try:
         plates = draw_plates(made, setting)
         lays = tuple(
@@ -83,17 +106,9 @@ def compose(recipe: Recipe, size: Size, setting: Setting) -> Composed:
             sheets={
                 f"sheets-{paper}.pdf": sheets_html(made, PAPERS[paper], setting) for paper in papers
             },
-            booklets={
-                f"booklet-{BOOKLETS[paper]}.pdf": booklet_html(
-                    made,
-                    BOOKLETS[paper],
-                    setting=setting,
-                    plates=plates,
-                    lays=lays,
-                    pictures=photographs,
-                )
-                for paper in papers
-            },
+            booklet=booklet_html(
+                made, setting=setting, plates=plates, lays=lays, pictures=photographs
+            ),
         )
     except TooWide as wide:
         what = (
@@ -118,16 +133,23 @@ def press_size(bench: Bench, composed: Composed, printer: Printer) -> tuple[Made
     }
     counts: dict[str, int] = {}
     for file, html in composed.sheets.items():
-        files[file], counts[file] = printer.pdf(html, "sheets")
-    for paper in bench.setting.workshop.papers:
-        file, imposed = (f"booklet-{BOOKLETS[paper]}{end}.pdf" for end in ("", "-print"))
-        files[file], counts[file] = printer.pdf(composed.booklets[file], "booklet", photographs)
+        files[file], counts[file] = printer.sheets(html)
+    papers = bench.setting.workshop.papers
+    booklets = printer.booklet(
+        composed.booklet, [BOOKLETS[paper].extent for paper in papers], photographs
+    )
+    reader = PdfReader(BytesIO(booklets[0].data))
+    for paper, booklet in zip(papers, booklets, strict=True):
+        page = BOOKLETS[paper]
+        file, imposed = (f"booklet-{page.name}{end}.pdf" for end in ("", "-print"))
+        files[file], counts[file] = booklet
         # Two pages upright make one sheet of the paper on its side.
-        title = f"{recipe.title}, {size.title}"
-        files[imposed] = impose(files[file], title, PAPERS[paper].height)
-        counts[imposed] = len(saddle(counts[file]))
+        across = PAPERS[paper].height
+        title = f"{recipe.title}, {size_title(composed.draft, bench.setting)}"
+        files[imposed] = impose(reader, title, page.extent, across)
+        counts[imposed] = len(saddle(booklet.pages))
     downloads = tuple(Download(file, counts.get(file)) for file in sorted(files, key=_by_use))
-    folder = "" if bench.alone else f"{recipe.slug}/{size.id}/"
+    folder = "" if bench.alone else f"{recipe.home}/{size.id}/"
     written = {folder + file: data for file, data in files.items()} | {
         path: html.encode() for path, html in pages(bench, composed, downloads).items()
     }
@@ -138,22 +160,24 @@ def press_size(bench: Bench, composed: Composed, printer: Printer) -> tuple[Made
 def pages(
     bench: Bench, composed: Composed, downloads: tuple[Download, ...]
 ) -> Mapping[str, str]:  # fmt: skip
-    """The size's page, and the same as the recipe's first page where the size is the usual one,
-    by path below the site's top."""
+    """The size's page, and the same as the recipe's first page where the size is the usual one
+    and its set of choices the first, by path below the site's top."""
     made = composed.draft
-    slug, id = made.recipe.slug, made.size.id
-    folder_of = {"index.html": ""} if bench.alone else {f"{slug}/{id}/index.html": ""}
-    if not bench.alone and usual_size(made.recipe, made) == made.size:
-        folder_of[f"{slug}/index.html"] = f"{id}/"
+    recipe, id = made.recipe, made.size.id
+    folder_of = {"index.html": ""} if bench.alone else {f"{recipe.home}/{id}/index.html": ""}
+    first = not recipe.sets or recipe.sets[0].chosen == recipe.chosen
+    if not bench.alone and first and usual_size(recipe, made) == made.size:
+        folder_of[f"{recipe.slug}/index.html"] = f"{recipe.home}/{id}/".partition("/")[2]
     found = {}
     for path, folder in folder_of.items():
         root = "../" * path.count("/")
-        to_recipe = "" if bench.alone or folder else "../"
+        to_recipe = "" if bench.alone else "../" * (path.count("/") - 1)
         found[path] = recipe_page(
             made,
             setting=bench.setting,
             frame=Frame(root, bench.texts, bench.alone),
             sizes=() if bench.alone else _entries(made, to_recipe),
+            sets=() if bench.alone else _sets(bench, made, to_recipe),
             plates=composed.plates,
             lays=composed.lays,
             downloads=downloads,
@@ -182,12 +206,27 @@ def sources_of(recipe: Recipe) -> tuple[str, ...]:
     return ("fonts", f"recipes/{recipe.slug}", "theme", "words", "workshop.yaml")
 
 
+def _sets(bench: Bench, made: Draft, to_recipe: str) -> tuple[SetEntry, ...]:
+    """Every published set of choices, each with its page in this size or, where it has none, in
+    the usual one."""
+    found = []
+    for each in (r for r in bench.recipes.values() if r.slug == made.recipe.slug and r.chosen):
+        sizes = [size for size in each.sizes if size.id == made.size.id]
+        size = sizes[0] if sizes else usual_size(each, draft(each, each.sizes[0]))
+        folder = f"{each.home}/{size.id}".partition("/")[2]
+        title = size.title if not sizes else ""
+        here = each.chosen == made.recipe.chosen
+        found.append(SetEntry(chosen_title(each), title, f"{to_recipe}{folder}/index.html", here))
+    return tuple(found)
+
+
 def _entries(made: Draft, to_recipe: str) -> tuple[SizeEntry, ...]:
+    folder = to_recipe + f"{made.recipe.home}/".partition("/")[2]
     return tuple(
         SizeEntry(
             size.id,
             size.title,
-            f"{to_recipe}{size.id}/index.html",
+            f"{folder}{size.id}/index.html",
             {
                 name: evaluate_in(made, size.measures.get(name, measure.usual))
                 for name, measure in made.recipe.measures.items()
@@ -198,6 +237,8 @@ def _entries(made: Draft, to_recipe: str) -> tuple[SizeEntry, ...]:
 
 
 def _by_use(file: str) -> tuple[int, str]:
-    """Sheets, booklets, the drawing, the record: the order readers want them in."""
+    """Sheets, booklets, the drawing, the record: the order readers want them in. A booklet to read
+    stands before the same one to print."""
     kinds = ("sheets", "booklet", "pattern", "draft")
-    return next(k for k, kind in enumerate(kinds) if file.startswith(kind)), file
+    name = file.rpartition(".")[0]
+    return next(k for k, kind in enumerate(kinds) if file.startswith(kind)), name

@@ -10,7 +10,7 @@ from notchbook.pressing.size import Bench, compose, press_size
 from notchbook.pressing.webfonts import characters_of, web_font
 
 Task = tuple[str, str] | str
-"""A recipe's slug and the id of one of its sizes; or the file of a face."""
+"""A recipe's home and the id of one of its sizes; or the file of a face."""
 
 
 def start(bench: Bench) -> Callable[[Task], tuple[Made, ...]]:
@@ -24,9 +24,8 @@ def start(bench: Bench) -> Callable[[Task], tuple[Made, ...]]:
             face = faces[task]
             font = web_font(face.data, characters_of(face, kinds, bench.characters))
             return (write(bench.staged, f"assets/fonts/{task}", font, ("fonts",)),)
-        slug, id = task
-        recipe = bench.recipes[slug]
-        size = next(size for size in recipe.sizes if size.id == id)
-        return press_size(bench, compose(recipe, size, bench.setting), printer)
+        home, id = task
+        recipe = bench.recipes[home]
+        return press_size(bench, compose(recipe, recipe.size(id), bench.setting), printer)
 
     return do

@@ -1,0 +1,30 @@
+"""One seam of one recipe, its sides laid along each other, as an SVG file."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from notchbook.composing.markup.svg import svg
+from notchbook.composing.seam_drawing import lay_seam
+from notchbook.drafting.worst import worst_draft
+from notchbook.gathering.recipes import find_recipe
+from notchbook.pressing.manuscript import read_manuscript
+from notchbook.problems import ContentError, Place, Problem
+
+
+def lay(content: Path, name: str, seam: str, out: Path) -> str:
+    """Draw a seam of the recipe of that name into a file; what it shows, in a sentence. Where its
+    sides don't meet, the set of measures where they miss most, otherwise the usual one. Raises
+    ContentError, nothing written."""
+    manuscript = read_manuscript(content, lambda: (find_recipe(content, name),))
+    (recipe,) = manuscript.recipes.values()
+    made = worst_draft(recipe, seam)
+    drawing = lay_seam(made, seam, manuscript.setting)
+    try:
+        out.write_text(svg(drawing, standalone=True, setting=manuscript.setting), encoding="utf-8")
+    except OSError as error:
+        what = f"{out.as_posix()} can't be written: {(error.strerror or str(error)).lower()}."
+        remedy = "Choose another file with --out, or change who may write there."
+        raise ContentError([Problem(Place(out.as_posix()), what, remedy)]) from None
+    miss = made.seams[seam].miss
+    return f"Seam “{seam}” at {made.size.title}: {miss:.1f} mm off beyond its declared ease."
