@@ -51,8 +51,8 @@ def root() -> Path:
 
 @pytest.fixture(scope="session")
 def demo_site(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """The demo workshop pressed once, for all tests in all processes: everything in it, in three
-    sizes of each recipe. Look, do not touch."""
+    """The demo workshop pressed once, for all tests in all processes: everything in it, in few
+    sizes. Look, do not touch."""
     shared = tmp_path_factory.getbasetemp()
     if shared.name.startswith("popen-"):  # one of several processes: their folders' common parent
         shared = shared.parent
@@ -60,28 +60,38 @@ def demo_site(tmp_path_factory: pytest.TempPathFactory) -> Path:
     with (shared / "demo-site.lock").open("w") as lock:
         fcntl.flock(lock, fcntl.LOCK_EX)
         if not (site / "impression.json").exists():
-            with mock.patch.object(pressing, "read_manuscript", _read_in_three_sizes):
+            with mock.patch.object(pressing, "read_manuscript", _read_in_few_sizes):
                 pressing.press(ROOT / "content", site, None, cores(), lambda total: lambda: None)
     return site
 
 
-def _read_in_three_sizes(*given: Any) -> Manuscript:
+def _read_in_few_sizes(*given: Any) -> Manuscript:
     manuscript = read_manuscript(*given)
-    few = {slug: _in_three_sizes(recipe) for slug, recipe in manuscript.recipes.items()}
+    few = {slug: _in_few_sizes(recipe) for slug, recipe in manuscript.recipes.items()}
     return replace(manuscript, recipes=few)
 
 
-def _in_three_sizes(recipe: Recipe) -> Recipe:
-    """A recipe that is published in its first, its usual and its last size alone."""
-    usual = usual_size(recipe, draft(recipe, recipe.sizes[0]))
-    kept = (recipe.sizes[0], usual, recipe.sizes[-1])
-    return replace(recipe, sizes=tuple(size for size in recipe.sizes if size in kept))
+def _in_few_sizes(recipe: Recipe) -> Recipe:
+    """A recipe that is published in its usual size alone, or in its last as well: one whose sizes
+    are a run, and one whose sizes have names."""
+    kept = [usual_size(recipe, draft(recipe, recipe.sizes[0]))]
+    if recipe.slug in ("lamplighters-hat", "chandlers-pouch"):
+        kept += [recipe.sizes[-1]]
+    few = tuple(size for size in recipe.sizes if size in kept)
+    # The hat's choices show how sets are pressed.
+    sets = recipe.sets if recipe.slug == "lamplighters-hat" else recipe.sets[:1]
+    return replace(recipe, sizes=few, sets=sets)
 
 
 @pytest.fixture
 def workshop(tmp_path: Path) -> Iterator[Path]:
-    """A content folder with the starter recipe, ``cosy``, to change as a test likes."""
+    """A content folder with the starter recipe, ``cosy``, to change as a test likes; on one paper
+    and in one size beside the usual, which is quick to press."""
     content = tmp_path / "content"
     begin(content, "cosy")
+    settings, recipe = content / "workshop.yaml", content / "recipes" / "cosy" / "recipe.md"
+    settings.write_text(settings.read_text().replace("[a4, letter]", "[a4]"))
+    text = recipe.read_text()
+    recipe.write_text(text[: text.index("  large:")] + text[text.index("\ncloths:") :])
     yield content
     shutil.rmtree(content, ignore_errors=True)

@@ -122,13 +122,14 @@ def draft(
 @click.option(
     "--out",
     type=click.Path(path_type=Path, dir_okay=False),
-    default=Path("seam.svg"),
-    show_default=True,
-    help="Where that drawing goes.",
+    help="Where that drawing goes.  [default: seam.svg]",
 )
-def true(content: Path, jobs: int | None, seam: tuple[str, str] | None, out: Path) -> None:
+def true(content: Path, jobs: int | None, seam: tuple[str, str] | None, out: Path | None) -> None:
     """Say what is wrong with any recipe in any size; write nothing."""
+    if out and not seam:
+        raise click.UsageError("Only a drawing goes to --out: say which seam with --lay.")
     if seam:
+        out = out or Path("seam.svg")
         with _problems("Nothing was drawn."):
             from notchbook.pressing.laid import lay
 

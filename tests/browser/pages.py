@@ -9,7 +9,7 @@ FOLDER = "/walk/patterns/"
 
 RECIPE = "lamplighters-hat/index.html"
 SIZE = "lamplighters-hat/oval/head-64cm/index.html"
-NAMED = "tollers-capelet/index.html"
+NAMED = "chandlers-pouch/index.html"
 KINDS = {
     "index": "index.html",
     "recipe": RECIPE,

@@ -100,7 +100,7 @@ def test_every_size_has_every_download(demo_site: Path) -> None:
         folder.name: sorted(file.name for file in folder.iterdir())
         for folder in (demo_site / "lamplighters-hat" / "oval").glob("head-*")
     }
-    assert len(names) == 3
+    assert len(names) == 2
     assert len({tuple(files) for files in names.values()}) == 1
     assert len(next(iter(names.values()))) == 9
 

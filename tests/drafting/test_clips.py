@@ -47,6 +47,20 @@ def test_a_straight_edge_and_one_without_allowance_are_not_cut() -> None:
     assert clip_spacing(circle(0, 100), -2) == pytest.approx(math.tau * 100)
 
 
+def test_a_straight_edge_spreads_round_the_curve_it_becomes() -> None:
+    # Laid on what lies w outside a whole circle, a straight allowance is 2πw too short.
+    for radius, w in ((50, 10), (94, 12)):
+        edge, level = polyline(0, math.tau * radius), circle(0, radius)
+        cuts = edge.length() / clip_spacing(edge, w, level)
+        assert cuts == pytest.approx(math.tau * w / OPENS)
+        assert clip_spacing(edge, w, level.reversed()) == clip_spacing(edge, w, level)
+
+
+def test_a_curved_edge_is_clipped_by_its_own_bend_whatever_it_becomes() -> None:
+    hole = circle(0, 94, 0, -math.tau)
+    assert clip_spacing(hole, 12, circle(0, 50)) == clip_spacing(hole, 12)
+
+
 def test_a_recipe_prints_how_often_to_clip() -> None:
     made = draft(recipe(), recipe().sizes[0])
     formula = parse("clips(brim.inner)", Place("x", 1, 1))
@@ -58,6 +72,29 @@ def test_a_recipe_prints_how_often_to_clip() -> None:
     rule = recipe(front)
     assert draft(rule, rule.sizes[0]).values["every"].value == pytest.approx(
         clip_spacing(inner, 12)
+    )
+
+
+def test_a_recipe_may_say_what_the_allowance_is_trimmed_to() -> None:
+    made = draft(recipe(), recipe().sizes[0])
+    here = Place("x", 1, 1)
+    whole = evaluate_in(made, parse("clips(brim.inner)", here))
+    trimmed = evaluate_in(made, parse("clips(brim.inner, 12 mm / 2)", here))
+    assert trimmed.value == pytest.approx(2 * whole.value)
+    with pytest.raises(ContentError) as caught:
+        evaluate_in(made, parse("clips(brim.inner, 6)", here))
+    (problem,) = caught.value.problems
+    assert "trimmed to, and this comes to 6" in problem.what
+    assert problem.remedy == "Write a length: clips(brim.inner, 6 mm)."
+
+
+def test_a_trimmed_allowance_closes_no_circle() -> None:
+    front = (HEAD + HAT).replace("{outer: 6 mm}", '{outer: "clips(brim.outer, 6 mm) / 2"}')
+    rule = recipe(front)
+    made = draft(rule, rule.sizes[0])
+    outer = made.pieces["brim"].flat.edges["outer"].path
+    assert made.pieces["brim"].cut_lines[0].allowance["outer"] == pytest.approx(
+        clip_spacing(outer, 6) / 2
     )
 
 

@@ -124,9 +124,9 @@ def test_a_figure_wrong_in_one_set_alone_is_found_before_anything_is_pressed(
     )
     manuscript = read_manuscript(workshop, lambda: gather_recipes(workshop))
     rehearse = start(press._bench(manuscript, tmp_path))
-    rehearse(("wick-hat/oval", "head-57cm"))
+    rehearse(("wick-hat/oval", "head-56cm"))
     with pytest.raises(ContentError, match="There is no piece “ear” in this recipe"):
-        rehearse(("wick-hat/round-wired", "head-57cm"))
+        rehearse(("wick-hat/round-wired", "head-56cm"))
 
 
 def test_one_draft_may_choose_what_is_not_published(bench: Bench) -> None:

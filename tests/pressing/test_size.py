@@ -19,6 +19,8 @@ from notchbook.problems import ContentError
 
 @pytest.fixture
 def manuscript(workshop: Path) -> Manuscript:
+    settings = workshop / "workshop.yaml"
+    settings.write_text(settings.read_text().replace("[a4]", "[a4, letter]"))
     return read_manuscript(workshop, lambda: gather_recipes(workshop))
 
 

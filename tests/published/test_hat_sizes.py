@@ -36,7 +36,8 @@ def table(girths: Mapping[str, str], factor: float = 1) -> dict[str, Row]:
     front = front.replace("title: Head girth\n", "title: Head girth\n    numbers: hat\n")
     text = text_of(front + HAT)
     html = html5lib.parse(page(text), namespaceHTMLElements=False)
-    (body,) = html.iterfind(".//table[@class='sizes']/tbody")
+    tables = (table for table in html.iter("table") if "sizes" in table.get("class", "").split())
+    (body,) = (body for table in tables for body in table.iterfind("tbody"))
     # The usual size comes first where the recipe gives it no name.
     rows = [["".join(cell.itertext()) for cell in row] for row in body][-len(girths) :]
     return {

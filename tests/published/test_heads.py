@@ -18,7 +18,7 @@ CONE = f"""{HEAD}
 workings:
   girth: 576 mm
   slope: 460 mm
-  rides_up: slope - sqrt(slope ^ 2 - (girth / tau) ^ 2)
+  rise: slope - sqrt(slope ^ 2 - (girth / tau) ^ 2)
   wider: girth / cos(asin(girth / tau / slope))
 allowance: 12 mm
 pieces:
@@ -32,7 +32,7 @@ def test_a_cone_rides_up_on_a_round_head_and_needs_more_rim_to_sit_level(tmp_pat
     head 576 mm, slant 460 mm: 9.2 mm, and 11.8 mm more rim."""
 
     def figures(made: Written) -> Iterator[Figure]:
-        yield Figure("rides up", made.working("rides_up"), 9.2, 0.05)
+        yield Figure("rides up", made.working("rise"), 9.2, 0.05)
         yield Figure("more rim", made.working("wider") - 576, 11.8, 0.05)
         more = made.stitch("level", "rim").length() - 576
         yield Figure("more rim of the pattern", more, 11.8, 0.05)
@@ -42,7 +42,7 @@ def test_a_cone_rides_up_on_a_round_head_and_needs_more_rim_to_sit_level(tmp_pat
 
     formulas = (
         "girth: 576 mm",
-        "rides_up: slope - sqrt(slope ^ 2 - (girth / tau) ^ 2)",
+        "rise: slope - sqrt(slope ^ 2 - (girth / tau) ^ 2)",
         "wider: girth / cos(asin(girth / tau / slope))",
         "rim: girth",
         "slant: slope",

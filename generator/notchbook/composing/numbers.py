@@ -37,6 +37,10 @@ _VULGAR = {
 }
 _RAISED = str.maketrans("0123456789", "⁰¹²³⁴⁵⁶⁷⁸⁹")
 _LOWERED = str.maketrans("0123456789", "₀₁₂₃₄₅₆₇₈₉")
+CHARACTERS = frozenset(
+    {*map(chr, range(0x20, 0x7F)), *_VULGAR.values(), SPACE, *"⁰¹²³⁴⁵⁶⁷⁸⁹₀₁₂₃₄₅₆₇₈₉⁄−×°·–’‘”“"}
+)
+"""All that a number, a unit or a letter beside a drawing may be set in, and what quotes become."""
 
 
 _UNITS: Mapping[Dimension, tuple[tuple[float, float, str, float, str], ...]] = {

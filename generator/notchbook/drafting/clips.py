@@ -8,6 +8,12 @@ clipped. Cuts d apart leave each to make up for 2|κ|wd at its mouth. Keeping th
 
     d = G ÷ (2 |κ| w).
 
+A straight edge that is level and curved once its piece is closed, as a tube's, is clipped to spread
+round the flat piece it is sewn to. Before that piece is folded back they lie on each other, w
+outside a curve of curvature κ: the straight allowance is κw ds too short there, and
+
+    d = G ÷ (|κ| w).
+
 An oval bends most at its ends, so there the cuts lie closest: on an ellipse of half axes a ≥ b by
 (a ÷ b)³ closer than at its flat sides.
 
@@ -29,20 +35,26 @@ RIPPLES = 1.0
 _SAMPLES = 32
 
 
-def clip_spacing(path: Path, allowance: float) -> float:
+def clip_spacing(path: Path, allowance: float, level: Path | None = None) -> float:
     """The closest that cuts into an allowance (mm, outside the path) need to be, mm along the edge.
 
-    Nowhere more than the path's length: where the edge is straight or has no allowance, nothing has
-    to be cut.
+    ``level`` is what the edge becomes in space, where that lies level. Nowhere more than the path's
+    length: where the edge stays straight or has no allowance, nothing has to be cut.
     """
-    bends = [bend for segment in path.segments for bend in _curvatures(segment)]
-    hollow, bulge = -min(bends), max(bends)
+    bends = _bends(path)
+    hollow, bulge = -2 * min(bends), 2 * max(bends)
+    if level and not hollow and not bulge:
+        hollow = max(abs(bend) for bend in _bends(level))
     found = [
-        within / (2 * bend * allowance)
+        within / (bend * allowance)
         for bend, within in ((hollow, OPENS), (bulge, RIPPLES))
         if bend > 0 and allowance > 0
     ]
     return min([*found, path.length()])
+
+
+def _bends(path: Path) -> list[float]:
+    return [bend for segment in path.segments for bend in _curvatures(segment)]
 
 
 def _curvatures(segment: Segment) -> list[float]:

@@ -12,7 +12,7 @@ from typing import TypeVar
 
 from notchbook.drafting.clips import clip_spacing
 from notchbook.drafting.fit import LARGEST, SMALLEST, rides_up, stands_off
-from notchbook.drafting.shape import Flat, Refusal, Shape
+from notchbook.drafting.shape import Flat, Level, Refusal, Shape
 from notchbook.drafting.signature import arguments, place_of, shape_of
 from notchbook.problems import ContentError, Place, Problem, suggestion
 from notchbook.reading.arithmetic import Lookup, evaluate, holds
@@ -226,8 +226,9 @@ def read_geometry(
 ) -> Quantity:
     """What a geometry function reads off a drafted shape. ``widest`` gives the widest allowance of
     a piece's edge, mm. Raises ContentError, and whatever ``look_up`` raises."""
-    if node.over is not None:
-        return _worn(node, shape, evaluate(node.over, look_up))
+    given = evaluate(node.given, look_up) if node.given else None
+    if given and node.edge is None:
+        return _worn(node, shape, given)
     if node.function == "area":
         return Quantity(sum(path.area() for path in shape.flat.outline()), AREA)
     if node.function == "volume":
@@ -241,9 +242,16 @@ def read_geometry(
         what = f"Piece “{node.piece}” has no edge called “{node.edge}”."
         raise ContentError([Problem(node.place, what, suggestion(node.edge or "", edges))])
     edge = edges[node.edge]
-    if node.function == "clips":
-        return Quantity(clip_spacing(edge.path, widest(node.piece, node.edge)), LENGTH)
-    return Quantity(edge.length(), LENGTH)
+    if node.function == "length":
+        return Quantity(edge.length(), LENGTH)
+    if given and given.dimension != LENGTH:
+        what = f"“clips” takes what an allowance is trimmed to, and this comes to {tell(given)}."
+        remedy = f"Write a length: clips({node.piece}.{node.edge}, 6 mm)."
+        raise ContentError([Problem(node.place, what, remedy)])
+    allowance = given.value if given else widest(node.piece, node.edge)
+    becomes = shape.form.edges.get(node.edge) if shape.form else None
+    level = becomes.path if isinstance(becomes, Level) else None
+    return Quantity(clip_spacing(edge.path, allowance, level), LENGTH)
 
 
 def _worn(node: Geometry, shape: Shape, girth: Quantity) -> Quantity:

@@ -55,7 +55,8 @@ def check(made: Draft) -> Iterator[tuple[Problem, float]]:
     """What is wrong with one draft, each problem with a weight: the heavier, the worse."""
     recipe = made.recipe
     yield from check_joins(made)
-    yield from _too_wide(made)
+    for wide in too_wide(made):
+        yield wide.problem(recipe), wide.by
     for piece in made.pieces.values():
         rule = recipe.pieces[piece.name]
         for path in piece.flat.outline():
@@ -76,16 +77,6 @@ def check(made: Draft) -> Iterator[tuple[Problem, float]]:
         except ContentError as error:
             for problem in error.problems:
                 yield problem, 0.0
-
-
-def _too_wide(made: Draft) -> Iterator[tuple[Problem, float]]:
-    for wide in too_wide(made):
-        what = (
-            f"Piece “{wide.piece}” does not fit on {wide.cloth} {wide.width:.0f} mm wide: it is "
-            f"{wide.by:.0f} mm too wide with its grain along the cloth."
-        )
-        remedy = "Name a wider cloth, or make the piece smaller."
-        yield Problem(made.recipe.cloths[wide.cloth].place, what, remedy), wide.by
 
 
 def _in_sets(problem: Problem, where: list[str], sets: int) -> Problem:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 from pathlib import Path, PurePosixPath
 from typing import ParamSpec, TypeVar
@@ -14,10 +14,7 @@ from notchbook.composing.setting import Setting
 from notchbook.drafting.truing import true
 from notchbook.gathering.catalogue import gather_catalogue
 from notchbook.gathering.flat import flat
-from notchbook.gathering.recipes import (
-    gather_pages,
-    gather_workshop,
-)
+from notchbook.gathering.recipes import gather_pages, gather_workshop
 from notchbook.gathering.source import Source
 from notchbook.gathering.theme import gather_theme
 from notchbook.gathering.typefaces import gather_typefaces, uncovered
@@ -62,27 +59,26 @@ def read_manuscript(
 
     Raises ContentError with what is wrong in all of it.
     """
-    desk = _Desk([])
-    folders = desk.attempt(gather) or ()
-    recipes = {source.slug: desk.attempt(read_recipe, source) for source in folders}
-    found = desk.attempt(gather_workshop, content)
-    pages = desk.attempt(gather_pages, content) or {}
-    texts = [desk.attempt(_text_page, file, data) for file, data in pages.items()]
-    workshop = desk.attempt(read_workshop, *found) if found else None
-    setting = desk.attempt(_setting, workshop, theme) if workshop else None
-    if found and setting:
-        desk.note(uncovered(found[0].decode("utf-8", "ignore"), found[1], setting.typefaces))
-        for source in folders:
-            text = source.files["recipe.md"].decode("utf-8", "ignore")
-            desk.note(uncovered(text, f"{source.folder}/recipe.md", setting.typefaces))
+    findings = Findings()
+    folders = _attempt(findings, gather) or ()
+    recipes = {source.slug: _attempt(findings, read_recipe, source) for source in folders}
+    found = _attempt(findings, gather_workshop, content)
+    pages = _attempt(findings, gather_pages, content) or {}
+    texts = [_attempt(findings, _text_page, file, data) for file, data in pages.items()]
+    workshop = _attempt(findings, read_workshop, *found) if found else None
+    setting = _attempt(findings, _setting, workshop, theme) if workshop else None
+    written = {f"{source.folder}/recipe.md": source.files["recipe.md"] for source in folders}
+    written |= {found[1]: found[0]} if found else {}
+    written |= pages
+    if setting:
+        for file, data in written.items():
+            text = data.decode("utf-8", "ignore")
+            findings.problems.extend(uncovered(text, file, setting.typefaces))
         for recipe in recipes.values():
-            desk.note(check_care(recipe, setting.catalogue) if recipe else ())
-        for file, data in pages.items():
-            desk.note(uncovered(data.decode("utf-8", "ignore"), file, setting.typefaces))
-    if desk.problems or not (found and setting):
-        raise ContentError(desk.problems)
+            findings.problems.extend(check_care(recipe, setting.catalogue) if recipe else ())
+    findings.settle()
+    assert found and setting
     sources = dict(_sources(folders, found[0], pages, setting))
-    written = [*(source.files["recipe.md"] for source in folders), found[0], *pages.values()]
     spoken = [*setting.catalogue.words.values(), *setting.theme.templates.values()]
     spoken.append(reference_text())
     return Manuscript(
@@ -90,7 +86,7 @@ def read_manuscript(
         {slug: recipe for slug, recipe in recipes.items() if recipe},
         tuple(text for text in texts if text),
         {name: sha256(data) for name, data in sorted(sources.items())},
-        frozenset("".join([*(data.decode() for data in written), *spoken])),
+        frozenset("".join([*(data.decode() for data in written.values()), *spoken])),
     )
 
 
@@ -99,23 +95,15 @@ def faults(manuscript: Manuscript) -> tuple[Problem, ...]:
     return tuple(problem for recipe in manuscript.recipes.values() for problem in true(recipe))
 
 
-@dataclass(frozen=True, slots=True)
-class _Desk:
-    """Where problems pile up while everything is tried."""
-
-    problems: list[Problem]
-
-    def note(self, problems: Iterable[Problem]) -> None:
-        """More problems."""
-        self.problems.extend(problems)
-
-    def attempt(self, work: Callable[P, T], *args: P.args, **named: P.kwargs) -> T | None:
-        """What ``work`` gives, or none where it only gave problems."""
-        try:
-            return work(*args, **named)
-        except ContentError as error:
-            self.note(error.problems)
-            return None
+def _attempt(
+    findings: Findings, work: Callable[P, T], *args: P.args, **named: P.kwargs
+) -> T | None:
+    """What ``work`` gives, or none where it only gave problems."""
+    try:
+        return work(*args, **named)
+    except ContentError as error:
+        findings.take(error)
+        return None
 
 
 def _setting(workshop: Workshop, theme: str | None) -> Setting:

@@ -10,7 +10,7 @@ from notchbook.problems import ContentError, Place, Problem, suggestion
 from notchbook.reading.choosing import choose, told
 from notchbook.reading.fields import constant
 from notchbook.reading.formula import Formula, Number, parse
-from notchbook.reading.quantity import LENGTH, RATIO, UNITS
+from notchbook.reading.quantity import RATIO, UNITS
 from notchbook.reading.recipe import Measure, Recipe, Size
 
 
@@ -110,12 +110,9 @@ def _title(recipe: Recipe, given: dict[str, Formula], setting: Setting) -> str:
     for name, measure in recipe.measures.items():
         tree = given[name].tree if name in given else None
         if isinstance(tree, Number):
-            quantity = tree.quantity
-            length = quantity.dimension == LENGTH
-            pair = numbers.tape(quantity.value) if length else numbers.quantity(quantity)
+            pair = numbers.tape(tree.quantity.value)
             value = pair.inch if setting.workshop.units == "inch" else pair.metric
-            title = setting.say("size.own.measure", title=measure.title, value=value)
-            titles.append(title)
+            titles.append(setting.say("size.own.measure", title=measure.title, value=value))
     if not titles:
         return setting.say("size.own.usual")
     return setting.say("size.own", measures=", ".join(titles))

@@ -82,11 +82,11 @@ class Composed:
 
 def compose(recipe: Recipe, size: Size, setting: Setting) -> Composed:
     """Draft one size and compose everything of it but its pages. Raises ContentError."""
-    return compose_draft(draft(recipe, size), setting)
+    return compose_draft(draft(recipe, size), setting, setting.workshop.papers)
 
 
-def compose_draft(made: Draft, setting: Setting) -> Composed:
-    """As ``compose``, of a draft already made."""
+def compose_draft(made: Draft, setting: Setting, papers: tuple[str, ...]) -> Composed:
+    """As ``compose``, of a draft already made, with sheets for these papers."""
     recipe = made.recipe
     try:
         plates = draw_plates(made, setting)
@@ -95,7 +95,6 @@ def compose_draft(made: Draft, setting: Setting) -> Composed:
             for cloth in recipe.cloths.values()
             for width in cloth.widths
         )
-        papers = setting.workshop.papers
         photographs = {path: f"picture:{quote(path)}" for path in recipe.pictures}
         return Composed(
             draft=made,
@@ -111,12 +110,7 @@ def compose_draft(made: Draft, setting: Setting) -> Composed:
             ),
         )
     except TooWide as wide:
-        what = (
-            f"Piece “{wide.piece}” does not fit on {wide.cloth} {wide.width:.0f} mm wide: it is "
-            f"{wide.by:.0f} mm too wide with its grain along the cloth."
-        )
-        remedy = "Name a wider cloth, or make the piece smaller."
-        raise ContentError([Problem(recipe.cloths[wide.cloth].place, what, remedy)]) from None
+        raise ContentError([wide.problem(recipe)]) from None
     except MissingCharacter as missing:
         what = f"No label font has the character “{missing.character}”, in “{missing.text}”."
         remedy = "Use another, or name a font that has it under fonts: others: in workshop.yaml."

@@ -23,6 +23,9 @@ _OTHER_NAMES = {
 }
 """Functions by other words that people write for them."""
 
+_CALLED = ("FUNCTION", "GEOMETRY", "CLIPS", "WORN")
+"""Kinds of words that a parenthesis follows."""
+
 _GO_ON = "Write a value there: a number with its unit, a name, or a function."
 
 
@@ -41,10 +44,10 @@ def explain(
     wants_value = "NAME" in fault.expected
     if token.type == "$END":
         return _end(text, before, wants_value, start, place)
-    if [token.type for token in before[-2:]] == ["GEOMETRY", "LPAR"]:
+    kinds = [token.type for token in before]
+    if kinds[-1:] == ["LPAR"] and kinds[-2:-1] in (["GEOMETRY"], ["CLIPS"]):
         what = f"“{before[-2]}” reads a piece, and “{token}” is none."
         return Problem(place, what, "Write length(piece.edge), area(piece) or volume(piece).")
-    kinds = [token.type for token in before]
     if "WORN" in (*kinds[-2:-1], *kinds[-3:-2]) and kinds[-1] in ("LPAR", "NAME"):
         word = next(str(token) for token in reversed(before) if token.type == "WORN")
         what = f"“{word}” takes a piece and the girth of the head it is worn over."
@@ -83,7 +86,7 @@ def _beside(
             return Problem(place, "“x” is no sign for times.", "Write * in its place.")
         if "." not in right:
             return Problem(place, f"“{right}” is no unit.", _unit(right, left))
-    if left.type in ("FUNCTION", "GEOMETRY", "WORN"):
+    if left.type in _CALLED:
         what = f"“{left}” is a function, and no parenthesis follows it."
         return Problem(place, what, f"Write {left}(…).")
     if left.type == "NAME" and right.type == "LPAR":
@@ -124,7 +127,7 @@ def _end(text: str, before: list[Token], wants_value: bool, start: Place, place:
     if still_open:
         opened = _place(text, still_open[-1], start)
         return Problem(opened, "This parenthesis is never closed.", "Close it with “)”.")
-    if before[-1].type in ("FUNCTION", "GEOMETRY", "WORN"):
+    if before[-1].type in _CALLED:
         what = f"“{before[-1]}” is a function, and no parenthesis follows it."
         return Problem(place, what, f"Write {before[-1]}(…).")
     what = "This compares nothing, and a condition is wanted here."

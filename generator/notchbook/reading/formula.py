@@ -65,15 +65,15 @@ class Call:
 
 @dataclass(frozen=True, slots=True)
 class Geometry:
-    """``length(piece.edge)``, ``area(piece)``, ``volume(piece)``, ``clips(piece.edge)``,
-    ``rides_up(piece, girth)``, ``stands_off(piece, girth)``: reads the drafted geometry. ``over``
-    is the girth."""
+    """``length(piece.edge)``, ``area(piece)``, ``volume(piece)``, ``clips(piece.edge, allowance)``,
+    ``rides_up(piece, girth)``, ``stands_off(piece, girth)``: reads the drafted geometry. ``given``
+    is the girth, or the allowance where it is not that which is cut."""
 
     function: str
     piece: str
     edge: str | None
     place: Place
-    over: Node | None = None
+    given: Node | None = None
 
 
 Node = Number | Name | Minus | Binary | Call | Geometry
@@ -159,8 +159,8 @@ def references(node: Node) -> Iterator[Name | Geometry]:
         match todo.pop():
             case Name() | Geometry() as found:
                 yield found
-                if isinstance(found, Geometry) and found.over:
-                    todo.append(found.over)
+                if isinstance(found, Geometry) and found.given:
+                    todo.append(found.given)
             case Minus(of=of):
                 todo.append(of)
             case Binary(left=left, right=right):
@@ -214,10 +214,10 @@ def _build(tree: Tree[Token], start: Place, depth: int) -> Node:
         case "call", [_, *arguments]:
             _count(word, len(arguments), here)
             return Call(str(word), tuple(below(argument) for argument in arguments), here)
-        case "worn", [_, Token() as name, girth]:
-            return replace(_reading(str(word), str(name), here), over=below(girth))
-        case _, [_, Token() as name]:
+        case "geometry", [_, Token() as name]:
             return _reading(str(word), str(name), here)
+        case "geometry", [_, Token() as name, given]:
+            return replace(_reading(str(word), str(name), here), given=below(given))
         case _:
             raise AssertionError(tree.data)
 

@@ -46,10 +46,9 @@ def _show(node: Node, least: int) -> str:
             return written or _with_unit(Decimal(repr(quantity.value)), quantity.dimension)
         case Name(name=name):
             return name
-        case Geometry(function=function, piece=piece, over=over) if over:
-            return f"{function}({piece}, {_show(over, 0)})"
-        case Geometry(function=function, piece=piece, edge=edge):
-            return f"{function}({piece}.{edge})" if edge else f"{function}({piece})"
+        case Geometry(function=function, piece=piece, edge=edge, given=given):
+            read = f"{piece}.{edge}" if edge else piece
+            return f"{function}({read}, {_show(given, 0)})" if given else f"{function}({read})"
         case Call(function=function, arguments=arguments):
             return f"{function}({', '.join(_show(argument, 0) for argument in arguments)})"
         case Minus(of=of):

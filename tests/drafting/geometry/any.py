@@ -25,7 +25,7 @@ arcs = st.builds(
 )
 
 
-def _curve(start: Point, turn: complex, length: float, leave: float, arrive: float) -> Cubic:
+def bend(start: Point, turn: complex, length: float, leave: float, arrive: float) -> Cubic:
     """A bend of moderate curvature: handles of a third, turned by the two angles."""
     end = start + turn * length
     third = turn * length / 3
@@ -35,7 +35,7 @@ def _curve(start: Point, turn: complex, length: float, leave: float, arrive: flo
 
 
 cubics = st.builds(
-    _curve, points, directions, st.floats(10, 300), st.floats(-0.9, 0.9), st.floats(-0.9, 0.9)
+    bend, points, directions, st.floats(10, 300), st.floats(-0.9, 0.9), st.floats(-0.9, 0.9)
 )
 segments = st.one_of(lines, arcs, cubics)
 

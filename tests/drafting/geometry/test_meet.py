@@ -22,6 +22,7 @@ from notchbook.drafting.geometry.path import (
     polyline,
 )
 from tests.drafting.geometry.any import (
+    bend,
     convex,
     directions,
     ellipse,
@@ -85,6 +86,15 @@ def test_two_curves_may_meet_often() -> None:
     other = Cubic(0 - 5j, 40 + 5j, 80 - 5j, 120 + 5j)
     found = [segment.point(t).real for segment in wave.segments for t, _ in meet(segment, other)]
     assert found == pytest.approx([47.0935, 72.9310, 117.7520], abs=1e-3)
+
+
+def test_two_meetings_close_together_are_both_found() -> None:
+    # Where they meet, these bends run within 4° of each other; 118.316 and 120.740 as above.
+    long, short = bend(0j, 1, 191, 0, 0.375), bend(0j, 1, 10, 0, 0.5)
+    short = short.moved(1, long.point(0.609375) - short.point(0.5))
+    for first, second in ((long, short), (short, long), (long.reversed(), short)):
+        found = sorted(first.point(t).real for t, _ in meet(first, second))
+        assert found == pytest.approx([118.3159, 120.7404], abs=1e-3)
 
 
 def test_lines_that_miss_do_not_meet() -> None:

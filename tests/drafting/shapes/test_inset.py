@@ -18,7 +18,7 @@ from tests.recipes import HAT, HEAD, recipe
 
 
 @given(st.floats(0, 8))
-@settings(deadline=None, max_examples=20)
+@settings(deadline=None, max_examples=5)
 def test_every_edge_lies_so_far_inside_its_own(by: float) -> None:
     for piece in (
         cone.draft(rim=590, height=300, keep=150).flat,

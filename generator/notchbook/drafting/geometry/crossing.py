@@ -32,9 +32,10 @@ def first_crossing(segments: Sequence[Segment], closed: bool) -> tuple[int, int,
         if corners[i] > math.pi - 1e-9 and isinstance(a, Line) and isinstance(b, Line):
             return i, (i + 1) % len(segments), a.end  # Straight back over itself.
     for i, segment in enumerate(segments):
-        spot = _looped(segment) if isinstance(segment, Cubic) else None
-        if spot is not None:
-            return i, i, spot
+        if isinstance(segment, Cubic) and bends[i] > math.pi - 1e-9:
+            spot = _looped(segment)
+            if spot is not None:
+                return i, i, spot
     last = len(segments) - 1
     for i, j in neighbours([hull(segment) for segment in segments]):
         a, b = segments[i], segments[j]

@@ -46,16 +46,19 @@ import cmath
 import math
 from collections.abc import Callable
 from dataclasses import dataclass
-from itertools import pairwise
 
 from notchbook.drafting.geometry.fit import End
-from notchbook.drafting.geometry.gauss import running
-from notchbook.drafting.geometry.path import Cubic, Point, cross, dot
+from notchbook.drafting.geometry.gauss import running, tabled
+from notchbook.drafting.geometry.path import Point, cross, dot
 
 Point3 = tuple[float, float, float]
 
 TOLERANCE = 0.005
 """How far the fit of a developed curve may stray, mm."""
+
+_PARTS = 32
+"""Parts in which half a brim's opening is tabled: to 1e-5 mm where it is twice as long as broad, to
+1e-4 mm where it is three times as long."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -201,15 +204,15 @@ class Brim:
         widest = max(self.width.front, self.width.back)
         bulge = max(self.a, self.b) ** 2 / min(self.a, self.b) + widest
         steps = math.ceil(math.pi / math.sqrt(8 * 0.005 / bulge))
-        near = None if self.slope.front == self.slope.back else self._table()
+        twisted = self.slope.front != self.slope.back
         found: list[Point3] = []
         psi = ahead = x = 0.0
         for k in range(steps + 1):
             here = math.pi * (1 + k / steps)
             psi, out = here + ahead, self.width.at(here)
-            if near:
-                at = near(here) - 1j * out * cmath.rect(1.0, _turned(self.waves, here))
-                psi, x, out = self._ruling(near, at, psi)
+            if twisted:
+                at = self.opening(here) - 1j * out * cmath.rect(1.0, _turned(self.waves, here))
+                psi, x, out = self._ruling(at, psi)
                 ahead = psi - here
             theta = self.slope.at(psi)
             back = complex(math.cos(psi), -math.sin(psi))
@@ -218,13 +221,11 @@ class Brim:
             found.append((aside, above.imag, -out * math.sin(theta)))
         return [(-x, y, z) for x, y, z in reversed(found)] + found[1:]
 
-    def _ruling(
-        self, near: Callable[[float], Point], at: Point, psi: float
-    ) -> tuple[float, float, float]:
+    def _ruling(self, at: Point, psi: float) -> tuple[float, float, float]:
         """The ruling through a point of the flat outer edge, and the point's x and ``out`` there;
         ``psi`` is where to look first."""
         while True:
-            seen = (at - near(psi)) / cmath.rect(1.0, _turned(self.waves, psi))
+            seen = (at - self.opening(psi)) / cmath.rect(1.0, _turned(self.waves, psi))
             x, out = seen.real, -seen.imag
             miss = x - self.skew(psi) * out
             if abs(miss) < 1e-5:
@@ -239,23 +240,6 @@ class Brim:
         q = self.skew(psi)
         return math.cos(theta) * (1 + 2 * q * q) - self.slope.bend(psi) / math.sin(theta)
 
-    def _table(self) -> Callable[[float], Point]:
-        """The flat opening by cubics between 96 of its points: to 0.001 mm, and ten times as
-        fast."""
-        step = math.pi / 96
-        ends = [self.inner(math.pi + step * k) for k in range(97)]
-        cubics = [
-            Cubic(p, p + along * step / 3, q - back * step / 3, q)
-            for (p, along), (q, back) in pairwise(ends)
-        ]
-
-        def near(psi: float) -> Point:
-            share = (psi - math.pi) / step
-            k = min(max(int(share), 0), 95)
-            return cubics[k].point(share - k)
-
-        return near
-
 
 def brim(a: float, b: float, slope: Swell, width: Swell) -> Brim:
     """A brim developed from centre front to centre back."""
@@ -268,8 +252,7 @@ def brim(a: float, b: float, slope: Swell, width: Swell) -> Brim:
         support = math.hypot(a * math.cos(psi), b * math.sin(psi))
         return cmath.rect(square / support**3, _turned(waves, psi))
 
-    opening = running(speed, math.pi, math.tau, 1e-7)
-    return Brim(a, b, slope, width, waves, lambda psi: opening(psi) - 1j * a)
+    return Brim(a, b, slope, width, waves, tabled(speed, math.pi, math.tau, -1j * a, _PARTS))
 
 
 def _series(slope: Swell) -> tuple[float, ...]:

@@ -179,16 +179,9 @@ def _curves(a: Segment, b: Segment) -> list[tuple[float, float]]:
         if apart(hull(p), hull(q)):
             continue
         if _straight(p) and _straight(q):
-            wide, broad = t1 - t0, u1 - u0
             for t, u in _starts(p, q):
-                spot = _newton(a, b, t0 + t * wide, u0 + u * broad)
-                # A root that belongs to another pair of pieces is found from there.
-                if (
-                    spot
-                    and abs(2 * spot[0] - t0 - t1) <= 3 * wide
-                    and (abs(2 * spot[1] - u0 - u1) <= 3 * broad)
-                ):
-                    found.append(spot)
+                spot = _newton(a, b, t0 + t * (t1 - t0), u0 + u * (u1 - u0))
+                found += [spot] if spot else []
             continue
         if t1 - t0 < _SLACK or u1 - u0 < _SLACK or len(stack) > 400:
             continue
@@ -199,11 +192,13 @@ def _curves(a: Segment, b: Segment) -> list[tuple[float, float]]:
     return found
 
 
-def _starts(a: Segment, b: Segment) -> list[tuple[float, float]]:
-    """Shares of two straight pieces from which Newton finds wherever they meet. Where they run so
-    nearly alike that they may meet twice, each meeting is found from its own end of ``a``."""
-    middle = [(0.5, 0.5)]
-    return middle if _once(a, b) else [(0.0, _beside(a.start, b)), *middle, (1.0, _beside(a.end, b))]
+def _starts(a: Segment, b: Segment) -> Iterator[tuple[float, float]]:
+    """Shares of two straight pieces from which Newton finds wherever they meet: where they run so
+    nearly alike that they may meet twice, from beside all their ends."""
+    yield 0.5, 0.5
+    if not _once(a, b):
+        yield from ((t, _beside(p, b)) for t, p in ((0.0, a.start), (1.0, a.end)))
+        yield from ((_beside(p, a), u) for u, p in ((0.0, b.start), (1.0, b.end)))
 
 
 def _beside(point: Point, segment: Segment) -> float:

@@ -14,6 +14,8 @@ from notchbook.drafting.draft import Draft, Lay, Piece, Placed
 from notchbook.drafting.engine import evaluate_in
 from notchbook.drafting.geometry.path import Path, bounds, flip, unit
 from notchbook.drafting.packing.raster import CHORD, Raster, free, polygons, put, raster
+from notchbook.problems import Problem
+from notchbook.reading.recipe import Recipe
 
 GAP = 10.0
 """Cloth left between two pieces, mm."""
@@ -36,6 +38,15 @@ class TooWide(Exception):
         self.width = width
         self.by = by
         super().__init__(f"{piece} is {by:.0f} mm too wide for {cloth}, {width:.0f} mm")
+
+    def problem(self, recipe: Recipe) -> Problem:
+        """It as a problem of the recipe, at the cloth."""
+        what = (
+            f"Piece “{self.piece}” does not fit on {self.cloth} {self.width:.0f} mm wide: it is "
+            f"{self.by:.0f} mm too wide with its grain along the cloth."
+        )
+        remedy = "Name a wider cloth, or make the piece smaller."
+        return Problem(recipe.cloths[self.cloth].place, what, remedy)
 
 
 def lay(draft: Draft, cloth: str, width: float) -> Lay:

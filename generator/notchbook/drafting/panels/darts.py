@@ -33,7 +33,7 @@ from itertools import combinations, pairwise
 from typing import Literal
 
 from notchbook.drafting.geometry.fit import through
-from notchbook.drafting.geometry.meet import meet
+from notchbook.drafting.geometry.meet import apart, hull, meet
 from notchbook.drafting.geometry.path import Line, Path, Point, unit
 from notchbook.drafting.geometry.stretch import path_across, stretch
 from notchbook.drafting.limits import LEAST, MOST, mm
@@ -227,13 +227,17 @@ def _cap(dart: Dart, before: Path, beyond: Path) -> tuple[Path, Path, Point]:
 def check_room(loops: Sequence[Sequence[Edge]], darts: Sequence[Dart]) -> None:
     """Every dart lies inside the piece, and none crosses another, or a ``Refusal``."""
     outline = [
-        (edge.name, segment) for loop in loops for edge in loop for segment in edge.path.segments
+        (edge.name, segment, hull(segment))
+        for loop in loops
+        for edge in loop
+        for segment in edge.path.segments
     ]
-    legs = [(dart, Line(foot, dart.point)) for dart in darts for foot in dart.feet]
-    for dart, leg in legs:
+    lines = [(dart, Line(foot, dart.point)) for dart in darts for foot in dart.feet]
+    legs = [(dart, leg, hull(leg)) for dart, leg in lines]
+    for dart, leg, box in legs:
         deep = leg.length()
-        for name, segment in outline:
-            for t, _ in meet(leg, segment):
+        for name, segment, other in outline:
+            for t, _ in () if apart(box, other) else meet(leg, segment):
                 if t * deep > 1e-3:
                     raise Refusal(
                         f"Dart “{dart.name}” is {mm(deep)} deep, but meets edge “{name}” after "
@@ -241,8 +245,8 @@ def check_room(loops: Sequence[Sequence[Edge]], darts: Sequence[Dart]) -> None:
                         "Make the dart shorter, or the piece deeper there.",
                         "darts",
                     )
-    for (a, first), (b, second) in combinations(legs, 2):
-        if a is not b and meet(first, second):
+    for (a, first, box), (b, second, other) in combinations(legs, 2):
+        if a is not b and not apart(box, other) and meet(first, second):
             raise Refusal(
                 f"Darts “{a.name}” and “{b.name}” cross.",
                 "Make one of them shorter, or move them apart.",

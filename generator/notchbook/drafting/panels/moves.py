@@ -42,24 +42,24 @@ def moves_of(
             for run in edge:
                 # With darts, what is drawn first is not yet the edge.
                 yield from _run(name, run, at, letters, dot, "" if own else name)
+            if not own:
+                continue
             path = drawn[name].path
-            for rule in own:
+            length = path.length()
+            feet = edge_path(name, tuple(edge), at).places([rule.at for rule in own])
+            for rule, (foot, _) in zip(own, feet, strict=True):
                 yield Tuck(
                     rule.name,
                     name,
                     rule.at,
                     rule.width,
-                    abs(points[rule.name] - _foot(name, edge, rule.at, at)),
+                    abs(points[rule.name] - foot),
                     rule.press,
                     points[rule.name],
                     path,
-                    path.length(),
+                    length,
                     edge=name if rule is own[-1] else "",
                 )
-
-
-def _foot(name: str, edge: Sequence[Run], along: float, at: Mapping[str, Point]) -> Point:
-    return edge_path(name, tuple(edge), at).point_at(along)
 
 
 def _run(
