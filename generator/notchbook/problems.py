@@ -46,6 +46,11 @@ class ContentError(Exception):
         return type(self), (self.problems,)
 
 
+def fault(place: Place, what: str, remedy: str) -> ContentError:
+    """One problem, to be raised."""
+    return ContentError([Problem(place, what, remedy)])
+
+
 class Findings:
     """Collects problems. Readers add to it and go on with something harmless in place of what they
     could not read; whoever made it calls ``settle`` before the result is used."""

@@ -16,7 +16,7 @@ from notchbook.drafting.reckoning import Reckoning, read_geometry
 from notchbook.drafting.seams import measure_seam, notches_of, pleats_of
 from notchbook.drafting.shape import Flat, Shape
 from notchbook.drafting.sides import links_of
-from notchbook.problems import ContentError, Place, Problem, suggestion
+from notchbook.problems import ContentError, Place, Problem, fault, suggestion
 from notchbook.reading.arithmetic import evaluate
 from notchbook.reading.choosing import choose
 from notchbook.reading.formula import Formula, Geometry, Name
@@ -116,7 +116,7 @@ def _piece(reckoning: Reckoning, rule: PieceRule) -> Piece:
         what = f"Piece “{rule.name}” can't be given its allowance: {error.what}"
         remedy = f"Use a smaller allowance at “{error.edge}”, or a larger piece."
         place = _allowance_place(reckoning.recipe, rule, error.edge)
-        raise ContentError([Problem(place, what, remedy)]) from None
+        raise fault(place, what, remedy) from None
     return Piece(
         name=rule.name,
         title=rule.title.value,
@@ -146,7 +146,7 @@ def _check_widths(
             "which is wider than the piece itself."
         )
         remedy = f"Make it {mm(across)} or less, or the piece larger."
-        raise ContentError([Problem(_allowance_place(recipe, rule, widest[1]), what, remedy)])
+        raise fault(_allowance_place(recipe, rule, widest[1]), what, remedy)
 
 
 def _joined(
@@ -216,7 +216,7 @@ def _check_notches(rule: SeamRule, length: float) -> None:
             f"{rule.notches} notches along seam “{rule.name}” would stand "
             f"{mm(length / rule.notches)} apart."
         )
-        raise ContentError([Problem(rule.place, what, f"Ask for {most} or fewer.")])
+        raise fault(rule.place, what, f"Ask for {most} or fewer.")
 
 
 def _pleated(rule: SeamRule, seam: Seam, number: int, depth: float) -> list[tuple[str, Pleat]]:
@@ -230,11 +230,11 @@ def _pleated(rule: SeamRule, seam: Seam, number: int, depth: float) -> list[tupl
             f"the notches of seam “{rule.name}”."
         )
         remedy = f"Make the count a multiple of {stretches}, or change the notches."
-        raise ContentError([Problem(place, what, remedy)])
+        raise fault(place, what, remedy)
     try:
         return pleats_of(seam, number, count, depth)
     except ValueError as error:
-        raise ContentError([Problem(place, str(error), "Change count or depth.")]) from None
+        raise fault(place, str(error), "Change count or depth.") from None
 
 
 def _allowance_place(recipe: Recipe, rule: PieceRule, edge: str) -> Place:

@@ -14,7 +14,7 @@ from notchbook.drafting.clips import clip_spacing
 from notchbook.drafting.fit import LARGEST, SMALLEST, rides_up, stands_off
 from notchbook.drafting.shape import Flat, Level, Refusal, Shape
 from notchbook.drafting.signature import arguments, place_of, shape_of
-from notchbook.problems import ContentError, Place, Problem, suggestion
+from notchbook.problems import ContentError, Place, Problem, fault, suggestion
 from notchbook.reading.arithmetic import Lookup, evaluate, holds
 from notchbook.reading.choices import as_value
 from notchbook.reading.formula import Formula, Geometry, Name, Number, parse
@@ -72,7 +72,7 @@ class Reckoning:
             place = _place_of(self.recipe, key)
             what = f"These need each other in a circle: {' → '.join(circle)}."
             remedy = "Give one of them a value that does not depend on the others."
-            raise ContentError([Problem(place, what, remedy)])
+            raise fault(place, what, remedy)
         self._asking.append(key)
         try:
             return work()
@@ -101,11 +101,11 @@ class Reckoning:
         found = self.work_out(formula)
         if found.dimension != LENGTH:
             what = f"{measure.title} is a length; “{formula.text}” is not."
-            raise ContentError([Problem(formula.place, what, remedy)])
+            raise fault(formula.place, what, remedy)
         low, high = self.work_out(measure.low, LENGTH), self.work_out(measure.high, LENGTH)
         if not low.value - 1e-6 <= found.value <= high.value + 1e-6:
             what = f"{measure.title} {formula.text} is out of range."
-            raise ContentError([Problem(formula.place, what, remedy)])
+            raise fault(formula.place, what, remedy)
         return found
 
     def _cloth_property(self, name: str) -> Quantity:
@@ -122,7 +122,7 @@ class Reckoning:
         found = self.work_out(formula, dimension)
         if not low <= found.value <= high:
             what = f"“{formula.text}” comes to {tell(found)}, which is out of reach."
-            raise ContentError([Problem(formula.place, what, f"Make it {range_}.")])
+            raise fault(formula.place, what, f"Make it {range_}.")
         return found
 
     def shape(self, name: str) -> Shape:
@@ -139,7 +139,7 @@ class Reckoning:
         except Refusal as refusal:
             what = f"Piece “{rule.name}” can't be made. {refusal.what}"
             place = place_of(rule, refusal.parameter)
-            raise ContentError([Problem(place, what, refusal.remedy)]) from None
+            raise fault(place, what, refusal.remedy) from None
 
     def _flat(self, name: str, place: Place) -> Flat:
         """The flat piece another one is derived from."""
@@ -157,7 +157,7 @@ class Reckoning:
             self._check_known("property of a cloth", key, ("shrinkage", "thickness"), node.place)
         else:
             if node.name in self.recipe.choices:
-                raise ContentError([Problem(node.place, *as_value(node.name, self.recipe.choices))])
+                raise fault(node.place, *as_value(node.name, self.recipe.choices))
             known = (*self.recipe.measures, *self.recipe.workings)
             self._check_known("measure or working", node.name, known, node.place)
         return self.value(node.name)
@@ -167,7 +167,7 @@ class Reckoning:
         a word there."""
         if name not in known:
             what = f"There is no {kind} called “{name}”."
-            raise ContentError([Problem(place, what, suggestion(name, known))])
+            raise fault(place, what, suggestion(name, known))
 
     def work_out(self, formula: Formula, dimension: Dimension | None = None) -> Quantity:
         """A formula's value, of the dimension asked for."""
@@ -193,7 +193,7 @@ class Reckoning:
                 if edge and edge not in edges:
                     place = rule.allowance_keys.get(edge, given[edge].place)
                     what = f"Piece “{rule.name}” has no edge called “{edge}”."
-                    raise ContentError([Problem(place, what, suggestion(edge, edges))])
+                    raise fault(place, what, suggestion(edge, edges))
         return {
             edge: self.work_out(_allowance_of(self.recipe, rule, cut, edge), LENGTH).value
             for edge in edges
@@ -218,7 +218,7 @@ def _unlike(formula: Formula, found: Dimension, wanted: Dimension) -> ContentErr
     bare = isinstance(formula.tree, Number) and found == RATIO
     offered = with_units(formula.text, wanted) if bare else ""
     remedy = f"Write its unit: {offered}." if offered else "Check its units."
-    return ContentError([Problem(formula.place, what, remedy)])
+    return fault(formula.place, what, remedy)
 
 
 def read_geometry(
@@ -235,19 +235,19 @@ def read_geometry(
         if shape.form is None:
             what = f"Piece “{node.piece}” is flat and encloses no volume."
             remedy = "Ask for the volume of a piece that has one, such as a cone."
-            raise ContentError([Problem(node.place, what, remedy)])
+            raise fault(node.place, what, remedy)
         return Quantity(shape.form.volume, VOLUME)
     edges = shape.flat.edges
     if node.edge is None or node.edge not in edges:
         what = f"Piece “{node.piece}” has no edge called “{node.edge}”."
-        raise ContentError([Problem(node.place, what, suggestion(node.edge or "", edges))])
+        raise fault(node.place, what, suggestion(node.edge or "", edges))
     edge = edges[node.edge]
     if node.function == "length":
         return Quantity(edge.length(), LENGTH)
     if given and given.dimension != LENGTH:
         what = f"“clips” takes what an allowance is trimmed to, and this comes to {tell(given)}."
         remedy = f"Write a length: clips({node.piece}.{node.edge}, 6 mm)."
-        raise ContentError([Problem(node.place, what, remedy)])
+        raise fault(node.place, what, remedy)
     allowance = given.value if given else widest(node.piece, node.edge)
     becomes = shape.form.edges.get(node.edge) if shape.form else None
     level = becomes.path if isinstance(becomes, Level) else None
@@ -260,11 +260,11 @@ def _worn(node: Geometry, shape: Shape, girth: Quantity) -> Quantity:
     if not inside:
         what = f"Nothing can be put into piece “{node.piece}”."
         remedy = "Ask for a cone, a tube or a gore that is open below."
-        raise ContentError([Problem(node.place, what, remedy)])
+        raise fault(node.place, what, remedy)
     if girth.dimension != LENGTH or not SMALLEST <= girth.value <= LARGEST:
         what = f"“{node.function}” takes the girth of a head, and this comes to {tell(girth)}."
         remedy = f"Write a girth: {node.function}({node.piece}, 57 cm)."
-        raise ContentError([Problem(node.place, what, remedy)])
+        raise fault(node.place, what, remedy)
     fits = rides_up if node.function == "rides_up" else stands_off
     return Quantity(fits(inside, girth.value), LENGTH)
 

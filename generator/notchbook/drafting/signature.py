@@ -11,7 +11,7 @@ from typing import Annotated, Literal, Union, get_args, get_origin, get_type_hin
 
 from notchbook.drafting.shape import EdgesOf, Flat, Other, Shape, Word
 from notchbook.drafting.shapes import shapes
-from notchbook.problems import ContentError, Place, Problem, nearest, suggestion
+from notchbook.problems import ContentError, Place, Problem, fault, nearest, suggestion
 from notchbook.reading.quantity import LENGTH, RATIO, Dimension
 from notchbook.reading.recipe import Entry, PieceRule, Scalar, Series, Table
 
@@ -71,7 +71,7 @@ def shape_of(rule: PieceRule) -> Callable[..., Shape]:
     if rule.shape.value not in known:
         what = f"There is no shape called “{rule.shape}”."
         remedy = suggestion(rule.shape.value, known)
-        raise ContentError([Problem(rule.shape.place, what, remedy)])
+        raise fault(rule.shape.place, what, remedy)
     return known[rule.shape.value]
 
 
@@ -116,7 +116,7 @@ def _read(name: str, entry: Entry, parameter: Parameter, value: Value, flat_of: 
     if not isinstance(entry, Scalar):
         kind = "a mapping" if isinstance(entry, Table) else "a list"
         what = f"“{name}” is one value; here stands {kind}."
-        raise ContentError([Problem(entry.place, what, "Write a single value.")])
+        raise fault(entry.place, what, "Write a single value.")
     if parameter.kind == "word":
         return entry.text
     if parameter.kind == "piece":
@@ -126,7 +126,7 @@ def _read(name: str, entry: Entry, parameter: Parameter, value: Value, flat_of: 
         return number
     if abs(number - round(number)) > 1e-9:
         what = f"“{name}” is {number:g}, which is no whole number."
-        raise ContentError([Problem(entry.place, what, "Write a whole number.")])
+        raise fault(entry.place, what, "Write a whole number.")
     return round(number)
 
 
@@ -139,20 +139,20 @@ def _edges(name: str, entry: Entry, flat_of: FlatOf) -> EdgesOf:
         if not (piece and dot and edge):
             what = f"“{name}” takes edges of a piece."
             remedy = "Write piece.edge, or a list: [cape.front, cape.hem]."
-            raise ContentError([Problem(each.place, what, remedy)])
+            raise fault(each.place, what, remedy)
         named.append((piece, edge, each.place))
     if not named:
         what = f"“{name}” names no edge."
-        raise ContentError([Problem(entry.place, what, "Write one, as in cape.hem.")])
+        raise fault(entry.place, what, "Write one, as in cape.hem.")
     first = named[0][0]
     flat = flat_of(first, named[0][2])
     for piece, edge, place in named:
         if piece != first:
             what = f"“{name}” names edges of “{first}” and of “{piece}”."
-            raise ContentError([Problem(place, what, "Name edges of one piece.")])
+            raise fault(place, what, "Name edges of one piece.")
         if edge not in flat.edges:
             what = f"Piece “{piece}” has no edge called “{edge}”."
-            raise ContentError([Problem(place, what, suggestion(edge, flat.edges))])
+            raise fault(place, what, suggestion(edge, flat.edges))
     return EdgesOf(Other(first, flat), tuple(edge for _, edge, _ in named))
 
 
@@ -164,13 +164,13 @@ def by_edge(name: str, entry: Entry, value: Value) -> Mapping[str, float]:
         for edge, each in entry.entries.items():
             if not isinstance(each, Scalar):
                 what = f"“{edge}” is one length."
-                raise ContentError([Problem(each.place, what, "Write one, as in 2 mm.")])
+                raise fault(each.place, what, "Write one, as in 2 mm.")
             found[edge] = value(each, LENGTH)
         return found
     if isinstance(entry, Scalar):
         return {"": value(entry, LENGTH)}
     what = f"“{name}” is one length, or one for each edge."
-    raise ContentError([Problem(entry.place, what, "Write 2 mm, or {left: 2 mm, right: 2 mm}.")])
+    raise fault(entry.place, what, "Write 2 mm, or {left: 2 mm, right: 2 mm}.")
 
 
 def place_of(rule: PieceRule, parameter: str) -> Place:

@@ -9,7 +9,7 @@ from notchbook.drafting.draft import Draft
 from notchbook.drafting.engine import draft
 from notchbook.drafting.joins import SEAM_MISS
 from notchbook.drafting.sets import visited
-from notchbook.problems import ContentError, Problem, suggestion
+from notchbook.problems import ContentError, fault, suggestion
 from notchbook.reading.choosing import choose, option_sets
 from notchbook.reading.recipe import Recipe, Size
 
@@ -20,7 +20,7 @@ def worst_draft(recipe: Recipe, seam: str) -> Draft:
     Raises ContentError where there is no such seam, or no set can be drafted."""
     if seam not in recipe.seams:
         what = f"There is no seam “{seam}” in this recipe."
-        raise ContentError([Problem(recipe.place, what, suggestion(seam, recipe.seams))])
+        raise fault(recipe.place, what, suggestion(seam, recipe.seams))
     settled = [choose(recipe, chosen) for chosen in option_sets(recipe)]
     settled = [each for each in settled if seam in each.seams]
     usual = draft(settled[0], Size("usual", "usual", {}, recipe.place))

@@ -6,7 +6,7 @@ from importlib.resources import files
 
 from notchbook.gathering.flat import flat
 from notchbook.gathering.source import Catalogue
-from notchbook.problems import ContentError, Place, Problem, suggestion
+from notchbook.problems import Place, fault, suggestion
 
 
 def gather_catalogue(language: str, place: Place) -> Catalogue:
@@ -18,7 +18,7 @@ def gather_catalogue(language: str, place: Place) -> Catalogue:
     known = sorted(entry.name for entry in folder.iterdir() if entry.is_dir())
     if language not in known:
         what = f"There is no word catalogue for the language “{language}”."
-        raise ContentError([Problem(place, what, suggestion(language, known))])
+        raise fault(place, what, suggestion(language, known))
     words: dict[str, str] = {}
     entries = (folder / language).iterdir()
     for entry in sorted(entries, key=lambda entry: entry.name):
@@ -26,6 +26,6 @@ def gather_catalogue(language: str, place: Place) -> Catalogue:
         for key, text in flat(entry.read_text(encoding="utf-8"), file).items():
             if key in words:
                 what = f"The key “{key}” stands in another file of this language too."
-                raise ContentError([Problem(Place(file, 1, 1), what, "Keep one of the two.")])
+                raise fault(Place(file, 1, 1), what, "Keep one of the two.")
             words[key] = text
     return Catalogue(language, words)

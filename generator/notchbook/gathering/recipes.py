@@ -9,7 +9,7 @@ from collections.abc import Iterator, Mapping
 from pathlib import Path
 
 from notchbook.gathering.source import Source
-from notchbook.problems import ContentError, Place, Problem, suggestion
+from notchbook.problems import ContentError, Place, Problem, fault, suggestion
 
 LARGEST = 20_000_000
 """Bytes that one file of a recipe may have."""
@@ -91,7 +91,7 @@ def find_recipe(content: Path, name: str) -> Source:
     known = [folder.name for folder in _subfolders(content / "recipes")]
     what = f"There is no recipe “{name}” in {content.as_posix()}, and no folder of that name."
     remedy = suggestion(name, known) if known else "Begin it: notchbook begin NAME."
-    raise ContentError([Problem(Place(name), what, remedy)])
+    raise fault(Place(name), what, remedy)
 
 
 def gather_workshop(content: Path) -> tuple[bytes, str]:
@@ -101,7 +101,7 @@ def gather_workshop(content: Path) -> tuple[bytes, str]:
     file = path.as_posix()
     if not path.is_file():
         what = f"There is no {file}, which holds the settings every recipe shares."
-        raise ContentError([Problem(Place(file), what, _WHERE)])
+        raise fault(Place(file), what, _WHERE)
     return _read(path), file
 
 
@@ -141,7 +141,7 @@ def _read(path: Path) -> bytes:
     except OSError as error:
         what = f"{path.name} can't be read: {(error.strerror or 'no reason given').lower()}."
         remedy = "See that it is a file, and that you may read it."
-        raise ContentError([Problem(Place(path.as_posix()), what, remedy)]) from None
+        raise fault(Place(path.as_posix()), what, remedy) from None
 
 
 def slug_of(name: str) -> str:
@@ -162,7 +162,7 @@ def _check_there(content: Path) -> None:
     if not content.is_dir():
         there = "is a file" if content.exists() else "is not there"
         what = f"The content folder “{content.as_posix()}” {there}."
-        raise ContentError([Problem(Place(content.as_posix()), what, _WHERE)])
+        raise fault(Place(content.as_posix()), what, _WHERE)
 
 
 def _same_slugs(shelf: Path) -> Iterator[Problem]:

@@ -11,7 +11,7 @@ from jinja2 import Environment, TemplateSyntaxError, nodes
 
 from notchbook.gathering.flat import flat
 from notchbook.gathering.source import Theme
-from notchbook.problems import ContentError, Place, Problem, suggestion
+from notchbook.problems import ContentError, Place, Problem, fault, suggestion
 
 PATTERN = "broadside"
 """The theme whose files every theme must have."""
@@ -30,7 +30,7 @@ def gather_theme(name: str, place: Place) -> Theme:
             what, remedy = f"The theme folder {name} has no theme.yaml.", "Write its tokens there."
         else:
             what, remedy = f"There is no theme “{name}”.", suggestion(name, known)
-        raise ContentError([Problem(place, what, remedy)])
+        raise fault(place, what, remedy)
     texts = dict(_texts(folder, ""))
     problems = [*_missing(shelf / PATTERN, texts, name, place), *_unreadable(texts, name)]
     if problems:
@@ -98,5 +98,5 @@ def _texts(folder: Traversable, below: str) -> list[tuple[str, str]]:
         except UnicodeDecodeError:
             place = Place(f"{folder.name}/{entry.name}")
             what = "This file of the theme is not UTF-8 text."
-            raise ContentError([Problem(place, what, "Save it as UTF-8.")]) from None
+            raise fault(place, what, "Save it as UTF-8.") from None
     return found

@@ -8,7 +8,7 @@ from importlib.resources import files
 from pathlib import Path
 
 from notchbook.gathering.recipes import slug_of, slug_problems
-from notchbook.problems import ContentError, Place, Problem
+from notchbook.problems import ContentError, Place, fault
 
 
 def begin(content: Path, name: str) -> tuple[Path, ...]:
@@ -42,9 +42,9 @@ def begin(content: Path, name: str) -> tuple[Path, ...]:
     except FileExistsError:
         what = f"{folder.as_posix()} is there already."
         remedy = f"Choose another name, or go on with {(folder / 'recipe.md').as_posix()}."
-        raise ContentError([Problem(place, what, remedy)]) from None
+        raise fault(place, what, remedy) from None
     except OSError as error:
         what = f"{folder.as_posix()} can't be made: {(error.strerror or str(error)).lower()}."
         remedy = "Choose another folder with --content, or change who may write there."
-        raise ContentError([Problem(place, what, remedy)]) from None
+        raise fault(place, what, remedy) from None
     return tuple(wanted)

@@ -9,7 +9,7 @@ from notchbook.composing.seam_drawing import lay_seam
 from notchbook.drafting.worst import worst_draft
 from notchbook.gathering.recipes import find_recipe
 from notchbook.pressing.manuscript import read_manuscript
-from notchbook.problems import ContentError, Place, Problem
+from notchbook.problems import Place, fault
 
 
 def lay(content: Path, name: str, seam: str, out: Path) -> str:
@@ -25,6 +25,6 @@ def lay(content: Path, name: str, seam: str, out: Path) -> str:
     except OSError as error:
         what = f"{out.as_posix()} can't be written: {(error.strerror or str(error)).lower()}."
         remedy = "Choose another file with --out, or change who may write there."
-        raise ContentError([Problem(Place(out.as_posix()), what, remedy)]) from None
+        raise fault(Place(out.as_posix()), what, remedy) from None
     miss = made.seams[seam].miss
     return f"Seam “{seam}” at {made.size.title}: {miss:.1f} mm off beyond its declared ease."

@@ -19,7 +19,7 @@ from notchbook.gathering.source import Source
 from notchbook.gathering.theme import gather_theme
 from notchbook.gathering.typefaces import gather_typefaces, uncovered
 from notchbook.pressing.impression import sha256
-from notchbook.problems import ContentError, Findings, Place, Problem
+from notchbook.problems import ContentError, Findings, Place, Problem, fault
 from notchbook.reading import prose
 from notchbook.reading.read import read_recipe, read_workshop
 from notchbook.reading.recipe import Recipe
@@ -122,18 +122,18 @@ def _text_page(file: str, data: bytes) -> TextPage:
     start = Place(file, 1, 1)
     if slug in OWN_PAGES:
         what = f"Every site has a page “{slug}” of its own."
-        raise ContentError([Problem(start, what, "Choose another name for the file.")])
+        raise fault(start, what, "Choose another name for the file.")
     try:
         text = data.decode("utf-8-sig").replace("\r\n", "\n")
     except UnicodeDecodeError:
         what = "This page is not UTF-8 text."
-        raise ContentError([Problem(start, what, "Save it as UTF-8.")]) from None
+        raise fault(start, what, "Save it as UTF-8.") from None
     opening, front, body = [*text.split("---\n", 2), "", ""][:3]
     title = flat(front, file, first_line=2).get("title") if not opening else None
     if not title:
         what = "This page has no title."
         remedy = "Begin the file with three lines: ---, title: its title, ---."
-        raise ContentError([Problem(start, what, remedy)])
+        raise fault(start, what, remedy)
     findings = Findings()
     first_line = text.removesuffix(body).count("\n") + 1
     prose.check_page(prose.Run(body, Place(file, first_line, 1), ""), findings)

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 
 from notchbook.composing import numbers
 from notchbook.composing.setting import Setting
-from notchbook.problems import ContentError, Place, Problem, suggestion
+from notchbook.problems import ContentError, Place, Problem, fault, suggestion
 from notchbook.reading.choosing import choose, told
 from notchbook.reading.fields import constant
 from notchbook.reading.formula import Formula, Number, parse
@@ -87,13 +87,13 @@ def _quantity(text: str, measure: Measure, place: Place) -> Formula:
     try:
         formula = parse(text, place)
     except ContentError as error:
-        raise ContentError([Problem(place, error.problems[0].what, remedy)]) from None
+        raise fault(place, error.problems[0].what, remedy) from None
     if not isinstance(formula.tree, Number):
-        raise ContentError([Problem(place, f"“{text}” is no quantity.", remedy)])
+        raise fault(place, f"“{text}” is no quantity.", remedy)
     if formula.tree.quantity.dimension == RATIO and text[-1].isnumeric():
         fit = [unit for unit in ("mm", "cm", "in") if _fits(formula.tree, unit, measure)]
         written = " or ".join(f"{name}={text}{unit}" for unit in fit or ("cm", "in"))
-        raise ContentError([Problem(place, f"“{text}” has no unit.", f"Write it: {written}.")])
+        raise fault(place, f"“{text}” has no unit.", f"Write it: {written}.")
     return formula
 
 

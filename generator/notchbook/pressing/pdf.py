@@ -13,7 +13,7 @@ from typing import Any, NamedTuple
 
 from notchbook.gathering.source import Typefaces
 from notchbook.pressing.imposition import Extent, trimmed
-from notchbook.problems import ContentError, Place, Problem
+from notchbook.problems import Place, fault
 
 
 @contextmanager
@@ -42,7 +42,7 @@ with _no_system_fonts():
     except OSError:
         _what = "The library Pango, which sets the type of printed pages, can't be loaded."
         _remedy = "Install it: libpango-1.0-0 and libpangoft2-1.0-0 on Debian, elsewhere “pango”."
-        raise ContentError([Problem(Place("Pango"), _what, _remedy)]) from None
+        raise fault(Place("Pango"), _what, _remedy) from None
     from weasyprint.text.fonts import FontConfiguration
     from weasyprint.urls import FatalURLFetchingError, URLFetcher, URLFetcherResponse
 

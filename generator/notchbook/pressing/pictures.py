@@ -6,7 +6,7 @@ from io import BytesIO
 
 from PIL import Image, ImageFile, ImageOps
 
-from notchbook.problems import ContentError, Place, Problem
+from notchbook.problems import Place, fault
 
 LONGEST = 1600
 """Pixels along the longer side of a published picture."""
@@ -33,14 +33,14 @@ def picture(data: bytes, path: str, place: Place) -> bytes:
         with Image.open(BytesIO(data), formats=FORMATS) as opened:
             if opened.width * opened.height > MOST_PIXELS:
                 what = f"The picture {path} has {opened.width} × {opened.height} pixels."
-                raise ContentError([Problem(place, what, "Save it with fewer than 80 million.")])
+                raise fault(place, what, "Save it with fewer than 80 million.")
             upright = ImageOps.exif_transpose(opened)
             upright.thumbnail((LONGEST, LONGEST), Image.Resampling.LANCZOS)
             return _encoded(upright, picture_name(path))
     except (OSError, SyntaxError, ValueError, Image.DecompressionBombError):
         what = f"{path} can't be read as a picture."
         remedy = "Save it as a PNG, JPEG or WebP file."
-        raise ContentError([Problem(place, what, remedy)]) from None
+        raise fault(place, what, remedy) from None
 
 
 def _encoded(image: Image.Image, name: str) -> bytes:

@@ -28,7 +28,7 @@ from notchbook.drafting.packing.cloth import TooWide, lay
 from notchbook.pressing.imposition import Extent, impose, saddle
 from notchbook.pressing.impression import Made, write
 from notchbook.pressing.pictures import picture_name
-from notchbook.problems import ContentError, Problem
+from notchbook.problems import ContentError, fault
 from notchbook.reading.choosing import chosen_title
 from notchbook.reading.quantity import INCH
 from notchbook.reading.recipe import Recipe, Size
@@ -114,7 +114,7 @@ def compose_draft(made: Draft, setting: Setting, papers: tuple[str, ...]) -> Com
     except MissingCharacter as missing:
         what = f"No label font has the character “{missing.character}”, in “{missing.text}”."
         remedy = "Use another, or name a font that has it under fonts: others: in workshop.yaml."
-        raise ContentError([Problem(recipe.place, what, remedy)]) from None
+        raise fault(recipe.place, what, remedy) from None
 
 
 def press_size(bench: Bench, composed: Composed, printer: Printer) -> tuple[Made, ...]:

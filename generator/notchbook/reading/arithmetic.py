@@ -9,7 +9,7 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Sequence
 
-from notchbook.problems import ContentError, Place, Problem
+from notchbook.problems import ContentError, fault
 from notchbook.reading.formula import Binary, Call, Geometry, Minus, Name, Node, Number
 from notchbook.reading.quantity import RATIO, Dimension, Quantity, describe, with_units
 from notchbook.reading.shown import show, tell
@@ -58,7 +58,7 @@ def holds(node: Node, lookup: Lookup) -> bool:
                 return a > b
             same = math.isclose(a, b, rel_tol=_CLOSE, abs_tol=_CLOSE)
             return same or (operator != "==" and (a < b) == (operator == "<="))
-    raise _refusal(node.place, f"“{_show(node)}” is a value, not a condition.", "Compare it.")
+    raise fault(node.place, f"“{_show(node)}” is a value, not a condition.", "Compare it.")
 
 
 def _binary(node: Binary, left: Quantity, right: Quantity) -> Quantity:
@@ -81,7 +81,7 @@ def _binary(node: Binary, left: Quantity, right: Quantity) -> Quantity:
         case "^":
             return _power(node, left, right)
     what = f"“{node.operator}” makes this a condition, and a value is wanted here."
-    raise _refusal(node.place, what, "Conditions belong after “require” under “limits”.")
+    raise fault(node.place, what, "Conditions belong after “require” under “limits”.")
 
 
 def _times(left: Dimension, right: Dimension, sign: int) -> Dimension:
@@ -98,17 +98,17 @@ def _power(node: Binary, base: Quantity, exponent: Quantity) -> Quantity:
     power = exponent.value
     if exponent.dimension != RATIO:
         what = f"The exponent “{_show(node.right)}” is {describe(exponent.dimension)}."
-        raise _refusal(node.place, what, "Only a plain number can be an exponent.")
+        raise fault(node.place, what, "Only a plain number can be an exponent.")
     if abs(power) > HIGHEST_POWER:
         what = f"The power {_show(node.right)} is absurd; the highest is {HIGHEST_POWER}."
-        raise _refusal(node.place, what, "Write the formula in some other way.")
+        raise fault(node.place, what, "Write the formula in some other way.")
     raised = [part * power for part in base.dimension]
     if any(part != round(part) for part in raised):
         what = (
             f"“{_show(node.left)}” is {describe(base.dimension)}, which has no power "
             f"{_show(node.right)}."
         )
-        raise _refusal(
+        raise fault(
             node.place, what, "Raise it to a whole number, or make it a plain number first."
         )
     if base.value == 0 and power < 0:
@@ -118,7 +118,7 @@ def _power(node: Binary, base: Quantity, exponent: Quantity) -> Quantity:
             f"“{_show(node.left)}” comes to {tell(base)}, and below zero there is no power "
             f"{_show(node.right)}."
         )
-        raise _refusal(node.place, what, "Raise it to a whole number, or keep it above zero.")
+        raise fault(node.place, what, "Raise it to a whole number, or keep it above zero.")
     try:
         value = base.value**power
     except OverflowError:
@@ -155,10 +155,10 @@ def _root(node: Call, of: Quantity) -> Quantity:
     shown = _show(node.arguments[0])
     if any(part % 2 for part in of.dimension):
         what = f"“{shown}” is {describe(of.dimension)}, which has no square root."
-        raise _refusal(node.place, what, "Take the root of an area, or of a plain number.")
+        raise fault(node.place, what, "Take the root of an area, or of a plain number.")
     if of.value < 0:
         what = f"“{shown}” comes to {tell(of)}, and below zero there is no square root."
-        raise _refusal(node.place, what, "Keep what is under the root above zero.")
+        raise fault(node.place, what, "Keep what is under the root above zero.")
     return Quantity(math.sqrt(of.value), Dimension(*(part // 2 for part in of.dimension)))
 
 
@@ -168,12 +168,10 @@ def _trigonometric(node: Call, function: str, of: Quantity) -> float:
         what = (
             f"“{function}” takes an angle or a plain number; “{shown}” is {describe(of.dimension)}."
         )
-        raise _refusal(
-            node.place, what, "Divide it by what it belongs to, so that a ratio is left."
-        )
+        raise fault(node.place, what, "Divide it by what it belongs to, so that a ratio is left.")
     if function in ("asin", "acos") and abs(of.value) > 1:
         what = f"“{function}” takes −1 to 1, and “{shown}” comes to {tell(of)}."
-        raise _refusal(node.place, what, "Divide the shorter side by the longer one.")
+        raise fault(node.place, what, "Divide the shorter side by the longer one.")
     value: float = getattr(math, function)(of.value)
     return value
 
@@ -182,7 +180,7 @@ def _rounded(node: Call, of: Quantity, step: Quantity) -> Quantity:
     dimension = _alike(node, (of, step))
     if step.value <= 0:
         what = f"The step “{_show(node.arguments[1])}” comes to {tell(step)}."
-        raise _refusal(node.place, what, "Write a step above zero.")
+        raise fault(node.place, what, "Write a step above zero.")
     steps = _finite(of.value / step.value, RATIO, node).value
     whole = round(steps)
     if not math.isclose(steps, whole, rel_tol=_CLOSE, abs_tol=_CLOSE):
@@ -199,7 +197,7 @@ def _alike(node: Call, values: Sequence[Quantity]) -> Dimension:
                 f"“{node.function}” takes values of one kind; “{_show(node.arguments[0])}” is "
                 f"{describe(dimension)} and “{_show(argument)}” is {describe(value.dimension)}."
             )
-            raise _refusal(node.place, what, _UNITS)
+            raise fault(node.place, what, _UNITS)
     return dimension
 
 
@@ -222,23 +220,17 @@ def _unlike(node: Binary, does: str, to: str, first: Quantity, second: Quantity)
             if isinstance(side, Number) and value.dimension == RATIO)  # fmt: skip
     offered = next(bare, "")
     remedy = f"Write its unit: {offered}." if offered else _UNITS
-    return _refusal(node.place, what, remedy)
+    return fault(node.place, what, remedy)
 
 
 def _by_zero(node: Binary) -> ContentError:
     divisor = node.right if node.operator == "/" else node.left
     what = f"This divides by zero: “{_show(divisor)}” comes to 0."
-    return _refusal(
-        node.place, what, "Keep it from becoming zero, if need be with max(…) or a limit."
-    )
+    return fault(node.place, what, "Keep it from becoming zero, if need be with max(…) or a limit.")
 
 
 def _finite(value: float, dimension: Dimension, node: Node) -> Quantity:
     if not math.isfinite(value):
         what = f"“{_show(node)}” is too large to be worked with."
-        raise _refusal(node.place, what, "Check the numbers and their units.")
+        raise fault(node.place, what, "Check the numbers and their units.")
     return Quantity(value, dimension)
-
-
-def _refusal(place: Place, what: str, remedy: str) -> ContentError:
-    return ContentError([Problem(place, what, remedy)])

@@ -11,7 +11,7 @@ from dataclasses import dataclass, field, replace
 
 from lark import Lark, Token, Tree, UnexpectedInput
 
-from notchbook.problems import ContentError, Place, Problem
+from notchbook.problems import ContentError, Place, Problem, fault
 from notchbook.reading.faults import explain
 from notchbook.reading.quantity import UNITS, Quantity, literal
 
@@ -174,12 +174,12 @@ def references(node: Node) -> Iterator[Name | Geometry]:
 def _parse(text: str, place: Place, start: str) -> Formula:
     if len(text) > LONGEST:
         what = f"A formula of {len(text)} characters is too long to be read."
-        raise ContentError([Problem(place, what, "Name its parts under “workings”.")])
+        raise fault(place, what, "Name its parts under “workings”.")
     try:
         tree = _tree(text, start)
-    except UnexpectedInput as fault:
+    except UnexpectedInput as error:
         raise ContentError(
-            [explain(_GRAMMAR, fault, text, place, (*FUNCTIONS, *READINGS))]
+            [explain(_GRAMMAR, error, text, place, (*FUNCTIONS, *READINGS))]
         ) from None
     return Formula(" ".join(text.split()), _build(tree, place, 1), place)
 
@@ -199,7 +199,7 @@ def _build(tree: Tree[Token], start: Place, depth: int) -> Node:
     here = _place(word, start)
     if depth > DEEPEST:
         what = f"More than {DEEPEST} operations stand inside each other here."
-        raise ContentError([Problem(here, what, "Name some of its parts under “workings”.")])
+        raise fault(here, what, "Name some of its parts under “workings”.")
     match tree.data, tree.children:
         case "binary", [left, _, right]:
             return Binary(_PLAIN.get(word, str(word)), below(left), below(right), here)
@@ -236,13 +236,13 @@ def _value(word: str, here: Place) -> Quantity:
         what = f"“{word}” divides by zero."
     except OverflowError:
         what = "This number is too large to be worked with."
-    raise ContentError([Problem(here, what, "Write a number that can be measured.")])
+    raise fault(here, what, "Write a number that can be measured.")
 
 
 def _name(word: str, here: Place) -> str:
     if word in UNITS:
         what = f"“{word}” is a unit, and no number stands in front of it."
-        raise ContentError([Problem(here, what, f"Write how many: 1 {word}.")])
+        raise fault(here, what, f"Write how many: 1 {word}.")
     if word.count(".") > 1:
         what = f"“{word}” has more than one full stop."
         raise ContentError(
@@ -257,7 +257,7 @@ def _count(function: str, given: int, here: Place) -> None:
         return
     wanted = f"{least}" if least == most else f"{least} or more"
     what = f"“{function}” takes {wanted} {'value' if most == 1 else 'values'}, not {given}."
-    raise ContentError([Problem(here, what, "Separate values with commas, decimals with a point.")])
+    raise fault(here, what, "Separate values with commas, decimals with a point.")
 
 
 def _reading(function: str, name: str, here: Place) -> Geometry:
@@ -270,5 +270,5 @@ def _reading(function: str, name: str, here: Place) -> Geometry:
         )
     if edge and not of_edge:
         what = f"An edge has no {function}; a whole piece has."
-        raise ContentError([Problem(here, what, f"Write {function}({piece}).")])
+        raise fault(here, what, f"Write {function}({piece}).")
     return Geometry(function, piece, edge or None, here)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from notchbook.problems import ContentError, Place, Problem
+from notchbook.problems import ContentError, Place, Problem, fault
 
 LARGEST = 1_000_000
 """Bytes in one text."""
@@ -21,13 +21,13 @@ def decode(data: bytes, file: str) -> str:
     top = Place(file, 1, 1)
     if len(data) > LARGEST:
         what = f"This text is enormous: {len(data):,} bytes."
-        raise ContentError([Problem(top, what, f"Keep it under {LARGEST:,} bytes.")])
+        raise fault(top, what, f"Keep it under {LARGEST:,} bytes.")
     try:
         text = _lines(data.decode("utf-8-sig"))
     except UnicodeDecodeError as error:
         place = place_of(_lines(data[: error.start].decode("utf-8-sig", "replace")), None, file)
         what = f"This file is not UTF-8 text: byte {data[error.start]:02X} makes no sense here."
-        raise ContentError([Problem(place, what, "Save it as UTF-8 in your editor.")]) from None
+        raise fault(place, what, "Save it as UTF-8 in your editor.") from None
     if not text.strip():
         what = "This file is empty."
         raise ContentError(

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from notchbook.gathering.source import Source
-from notchbook.problems import ContentError, Findings, Place, Problem
+from notchbook.problems import ContentError, Findings, Place, fault
 from notchbook.reading import body, choosing, front_matter, names, workshop
 from notchbook.reading.plain_text import decode
 from notchbook.reading.recipe import Recipe
@@ -48,9 +48,9 @@ def _front(lines: list[str], file: str) -> int:
     if lines[0].rstrip() != _FENCE:
         what = "The recipe does not begin with its front matter."
         remedy = "Write --- on the first line, then title and all, then --- again."
-        raise ContentError([Problem(Place(file, 1, 1), what, remedy)])
+        raise fault(Place(file, 1, 1), what, remedy)
     for number, line in enumerate(lines[1:], start=1):
         if line.rstrip() == _FENCE:
             return number
     what = "The front matter that begins here never ends."
-    raise ContentError([Problem(Place(file, 1, 1), what, "Write --- on a line below it.")])
+    raise fault(Place(file, 1, 1), what, "Write --- on a line below it.")

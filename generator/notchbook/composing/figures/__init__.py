@@ -10,7 +10,7 @@ from notchbook.composing.drawing import Drawing
 from notchbook.composing.figures import views
 from notchbook.composing.setting import Setting
 from notchbook.drafting.draft import Draft
-from notchbook.problems import ContentError, Problem, suggestion
+from notchbook.problems import fault, suggestion
 from notchbook.reading.recipe import FigureRule
 
 
@@ -26,6 +26,6 @@ def draw_figure(draft: Draft, figure: FigureRule, setting: Setting) -> Drawing:
     known = view_names()
     if view not in known:
         what = f"There is no figure view “{view}”."
-        raise ContentError([Problem(figure.view.place, what, suggestion(view, known))])
+        raise fault(figure.view.place, what, suggestion(view, known))
     drawing: Drawing = import_module(f"{views.__name__}.{view}").draw(draft, figure, setting)
     return replace(drawing, title=figure.alt.value) if figure.alt else drawing

@@ -11,7 +11,7 @@ from notchbook.composing.figures import keys
 from notchbook.composing.figures.cut_edge import Edge
 from notchbook.composing.figures.stack import Layer, edges_in
 from notchbook.drafting.draft import Draft, Seam
-from notchbook.problems import ContentError, Problem
+from notchbook.problems import ContentError, Problem, fault
 from notchbook.reading.quantity import LENGTH, RATIO
 from notchbook.reading.recipe import FigureRule, Text
 
@@ -142,7 +142,7 @@ def _edge(
     if not named.seam and layers[0].piece.name != named.piece:
         what = f"“{words[0]}” is not “{named.piece}”, which is what is turned here."
         remedy = f"Name “{named.piece}” first, and what lies in it after that."
-        raise ContentError([Problem(words[0].place, what, remedy)])
+        raise fault(words[0].place, what, remedy)
     thick = [_thickness(layer, word, draft, problems) for layer, word in pairs]
     given = [_allowance(layer, word, named, problems) for layer, word in pairs]
     last = len(layers) - 1 if named.seam else 0

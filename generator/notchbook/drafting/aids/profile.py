@@ -41,7 +41,7 @@ from notchbook.drafting.geometry.path import (
 from notchbook.drafting.limits import LEAST, MOST, mm
 from notchbook.drafting.shape import Refusal
 from notchbook.drafting.signature import Value
-from notchbook.problems import ContentError, Place, Problem, suggestion
+from notchbook.problems import fault, suggestion
 from notchbook.reading.quantity import LENGTH
 from notchbook.reading.recipe import Entry, Scalar, Series, Table
 
@@ -269,25 +269,21 @@ def _stretch(entry: Entry, value: Value) -> Stretch:
             case "line" | "arc" | "curve":
                 return Stretch(kind, _points(points, value))
         what = f"A profile has no “{kind}”."
-        raise _fault(entry.keys[kind], what, suggestion(kind, KINDS))
+        raise fault(entry.keys[kind], what, suggestion(kind, KINDS))
     what = "A profile is made of points, each with its radius and its height."
     remedy = "Write [[92 mm, 0 mm], [0 mm, 110 mm]], or {curve: […]} with such a list."
-    raise _fault(entry.place, what, remedy)
+    raise fault(entry.place, what, remedy)
 
 
 def _points(entry: Entry, value: Value) -> tuple[Point, ...]:
     if not isinstance(entry, Series) or not entry.entries:
-        raise _fault(entry.place, "Points are wanted here.", "Write [[92 mm, 0 mm], …].")
+        raise fault(entry.place, "Points are wanted here.", "Write [[92 mm, 0 mm], …].")
     found = []
     for point in entry.entries:
         pair = point.entries if isinstance(point, Series) else ()
         if len(pair) != 2 or not all(isinstance(part, Scalar) for part in pair):
             what = "A point of a profile is two lengths: its radius and its height."
-            raise _fault(point.place, what, "Write it as [92 mm, 0 mm].")
+            raise fault(point.place, what, "Write it as [92 mm, 0 mm].")
         radius, height = (value(part, LENGTH) for part in pair if isinstance(part, Scalar))
         found.append(complex(radius, height))
     return tuple(found)
-
-
-def _fault(place: Place, what: str, remedy: str) -> ContentError:
-    return ContentError([Problem(place, what, remedy)])

@@ -34,7 +34,7 @@ from notchbook.drafting.panels.meets import Figure, capital, endless, missed, pl
 from notchbook.drafting.panels.runs import APART, Run, edge_path
 from notchbook.drafting.shape import Refusal
 from notchbook.drafting.signature import Value
-from notchbook.problems import ContentError, Place, Problem, suggestion
+from notchbook.problems import ContentError, Place, Problem, fault, suggestion
 from notchbook.reading.quantity import LENGTH, RATIO
 from notchbook.reading.recipe import Entry, Scalar, Series, Table
 
@@ -58,11 +58,6 @@ _DEEPEST = 60
 
 NOTHING = ContentError([])
 """Raised where something failed that has been reported."""
-
-
-def fault(place: Place, what: str, remedy: str) -> ContentError:
-    """One problem, to be raised."""
-    return ContentError([Problem(place, what, remedy)])
 
 
 def names(entry: Entry) -> tuple[Scalar, ...]:

@@ -9,10 +9,10 @@ from typing import Literal, TypeVar
 
 from notchbook.drafting.limits import plain
 from notchbook.drafting.panels.darts import DartRule
-from notchbook.drafting.panels.points import Points, fault
+from notchbook.drafting.panels.points import Points
 from notchbook.drafting.panels.runs import Run
 from notchbook.drafting.signature import Value
-from notchbook.problems import ContentError, Problem, suggestion
+from notchbook.problems import ContentError, Problem, fault, suggestion
 from notchbook.reading.quantity import LENGTH, RATIO
 from notchbook.reading.recipe import Entry, Scalar, Series, Table
 
