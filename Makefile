@@ -24,7 +24,7 @@ reference: .venv/made
 
 gallery: .venv/made
 	tools/system-libraries test
-	$(bin)/python tests/gallery.py
+	$(bin)/python -m tests.gallery
 
 bench: .venv/made
 	tools/system-libraries press

@@ -1,9 +1,9 @@
 """Contact sheets of everything the demo workshop shows a person, as numbered PNGs in gallery/.
 
 Not a test: ``make gallery`` runs it, and somebody looks. A site pressed already can be named as an
-argument. Every kind of page at desktop and phone
-width, in light, dark and on paper; every page of the usual size's sheets and booklets; the
-imposed spreads; every figure by itself; the pattern.
+argument; otherwise the demo is pressed in few sizes. Every kind of page at desktop and phone width,
+in light, dark and on paper; and of every recipe, in its usual size, the page, every figure by
+itself, the pattern, every page of every PDF.
 """
 
 from __future__ import annotations
@@ -21,9 +21,8 @@ from PIL import Image, ImageDraw, ImageFont, ImageOps
 from playwright.sync_api import Browser, sync_playwright
 
 from notchbook.gathering.typefaces import gather_typefaces
-from notchbook.pressing.press import press
-from notchbook.pressing.workers import cores
 from notchbook.problems import Place
+from tests.demo import press_demo
 
 ROOT = Path(__file__).parents[1]
 GALLERY = ROOT / "gallery"
@@ -44,8 +43,8 @@ def main(site: str = "") -> None:
         lay_out(Path(site).resolve())
     else:
         with tempfile.TemporaryDirectory() as folder:
-            press(ROOT / "content", Path(folder), None, cores(), lambda total: lambda: None)
-            lay_out(Path(folder))
+            press_demo(Path(folder) / "site")
+            lay_out(Path(folder) / "site")
     for path in sorted(GALLERY.iterdir()):
         print(path.relative_to(ROOT))
 
@@ -59,30 +58,38 @@ def lay_out(site: Path) -> None:
                 views = pages(browser, site, name, scheme)
                 contact_sheets(f"pages-{name}-{scheme}", views, 620 if width > 600 else 390, 4)
         contact_sheets("pages-on-paper", on_paper(browser, site), 620, 4)
-        contact_sheets("figures", figures(browser, site), 760, 3)
-        contact_sheets("patterns", patterns(browser, site), 1800, 1)
+        for recipe in recipes(site):
+            slug = recipe.parent.name
+            contact_sheets(f"{slug}-figures", figures(browser, recipe), 760, 3)
+            contact_sheets(f"{slug}-pattern", patterns(browser, usual(recipe)), 1800, 1)
         browser.close()
-    for pdf in sorted(usual(site).glob("*.pdf")):
-        wide = pdf.stem.endswith("-print")
-        contact_sheets(pdf.stem, printed(pdf), 900 if wide else 620, 3 if wide else 4)
+    for recipe in recipes(site):
+        for pdf in sorted({*recipe.parent.glob("*.pdf"), *usual(recipe).glob("*.pdf")}):
+            wide = pdf.stem.endswith("-print")
+            name = f"{recipe.parent.name}-{pdf.stem}"
+            contact_sheets(name, printed(pdf), 900 if wide else 620, 3 if wide else 4)
 
 
-def usual(site: Path) -> Path:
-    """The folder with the usual size of the first recipe."""
-    front = next(site.glob("*/index.html"))
-    links = re.findall(r'href="([^"]+)/sheets-a4\.pdf"', front.read_text())
-    return front.parent / links[0]
+def recipes(site: Path) -> list[Path]:
+    """The first page of every recipe."""
+    return sorted(site.glob("*/index.html"))
+
+
+def usual(recipe: Path) -> Path:
+    """The folder with the files that a recipe's first page offers."""
+    links = re.findall(r'href="([^"]+)/sheets-a4\.pdf"', recipe.read_text())
+    return recipe.parent / links[0]
 
 
 def kinds(site: Path) -> Iterator[Path]:
-    """One page of every kind."""
+    """One page of every kind, and the first page of every recipe."""
     yield from sorted(site.glob("*.html"))
-    front = next(site.glob("*/index.html"))
-    yield front
+    yield from recipes(site)
+    front = recipes(site)[0]
     yield min(
         path
         for path in front.parent.rglob("index.html")
-        if path.parent not in (front.parent, usual(site))
+        if path.parent not in (front.parent, usual(front))
     )
 
 
@@ -117,24 +124,26 @@ def on_paper(browser: Browser, site: Path) -> Iterator[View]:
         page.close()
 
 
-def figures(browser: Browser, site: Path) -> Iterator[View]:
+def figures(browser: Browser, recipe: Path) -> Iterator[View]:
     """Every figure of a recipe's page."""
     page = browser.new_page(viewport={"width": 1280, "height": 900}, device_scale_factor=2)
-    page.goto((usual(site) / "index.html").as_uri())
+    page.goto(recipe.as_uri())
     page.evaluate("document.fonts.ready")
     for figure in page.locator("figure").all():
         if figure.is_visible():
             title = figure.locator("svg title").first.text_content() or ""
             yield title[:90], Image.open(BytesIO(figure.screenshot())).convert("RGB")
+    page.close()
 
 
-def patterns(browser: Browser, site: Path) -> Iterator[View]:
-    """The pattern of the usual size, as a browser draws it."""
+def patterns(browser: Browser, folder: Path) -> Iterator[View]:
+    """The pattern in a folder, as a browser draws it."""
     page = browser.new_page(viewport={"width": 1800, "height": 1800})
-    drawing = (usual(site) / "pattern.svg").read_text()
+    drawing = (folder / "pattern.svg").read_text()
     drawing = re.sub(r'(<svg[^>]*?) width="[^"]*" height="[^"]*"', r"\1", drawing, count=1)
     page.set_content(f"<body style='margin:0;background:#fff'>{drawing[drawing.index('<svg') :]}")
     yield "pattern.svg", Image.open(BytesIO(page.screenshot())).convert("RGB")
+    page.close()
 
 
 def printed(pdf: Path) -> Iterator[View]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import functools
 import json
 import shutil
 import subprocess
@@ -14,13 +15,17 @@ import pytest
 from click.testing import CliRunner, Result
 
 from notchbook.cli import main
+from notchbook.pressing.webfonts import web_font
 from tests.choosy import text as choosy_text
+
+web_font_once = functools.cache(web_font)
 
 
 @pytest.fixture
 def run(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Callable[..., Result]:
-    """Runs a command in an empty folder."""
+    """Runs a command in an empty folder. The same face for the web is cut once for all."""
     monkeypatch.chdir(tmp_path)
+    monkeypatch.setattr("notchbook.pressing.tasks.web_font", web_font_once)
 
     def call(*words: str) -> Result:
         return CliRunner().invoke(main, words)
@@ -199,11 +204,6 @@ def test_draft_makes_one_body_s_files_in_a_folder_of_its_own(
     assert "31.5" in (out / "index.html").read_text()
 
 
-def test_draft_takes_a_recipe_by_its_path(run: Callable[..., Result], workshop: Path) -> None:
-    path = str(workshop / "recipes" / "cosy")
-    assert run("draft", path, "--content", str(workshop), "--out", "mine").exit_code == 0
-
-
 @pytest.mark.parametrize(
     ("measure", "place", "said", "remedy"),
     [
@@ -338,11 +338,12 @@ def test_a_folder_that_is_not_ours_is_refused(
     assert [path.name for path in (tmp_path / "site").iterdir()] == ["thesis.txt"]
 
 
-def test_a_draft_takes_the_place_of_a_draft_and_of_nothing_else(
+def test_a_draft_by_a_path_is_replaced_by_a_draft_and_by_nothing_else(
     run: Callable[..., Result], workshop: Path, tmp_path: Path
 ) -> None:
     words = ("draft", "cosy", "--content", str(workshop))
-    assert run(*words).exit_code == 0
+    by_path = ("draft", str(workshop / "recipes" / "cosy"), "--content", str(workshop))
+    assert run(*by_path).exit_code == 0
     assert run(*words, "--measure", "round=31cm").exit_code == 0
     assert (
         json.loads((tmp_path / "cosy-draft" / "draft.json").read_text())["measures"]["round"][
