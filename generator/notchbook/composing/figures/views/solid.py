@@ -1,0 +1,179 @@
+"""The solid view: the finished thing, or what there is of it after a step, in space.
+
+Keys, all of which may be left out:
+- ``after``: the id of a step, such as ``sew-the-brim-2`` (stage and number). What that step's seams
+  hold together is shown, as it is by then. Without it, the finished thing.
+- ``from``: ``three-quarter``, where nothing is said, ``front``, ``side``, ``back`` or ``below``.
+- ``hidden: dotted`` draws what lies behind as well.
+- ``folded``: strips that are folded along their middle, such as a band.
+
+Pieces are put together by their seams; those without a form in space (panels, facings) are left
+out. It says how large the thing is.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Sequence
+
+from notchbook.composing import numbers
+from notchbook.composing.drawing import Drawing, Item, Text, moved
+from notchbook.composing.figures import keys
+from notchbook.composing.figures.board import MARGIN
+from notchbook.composing.figures.size import SIZE
+from notchbook.composing.lettering.paragraph import wrapped
+from notchbook.composing.lettering.placing import extent
+from notchbook.composing.pairs import both
+from notchbook.composing.setting import Setting
+from notchbook.composing.solids.assembly import Solid
+from notchbook.composing.solids.ink import inked
+from notchbook.composing.solids.state import after_step, finished
+from notchbook.composing.solids.view import VIEWS
+from notchbook.drafting.draft import Draft
+from notchbook.drafting.geometry.path import Box
+from notchbook.problems import ContentError, Problem, suggestion
+from notchbook.reading.recipe import FigureRule, Step
+from notchbook.reading.walk import all_steps
+
+_KEYS = ("after", "from", "hidden", "folded")
+_ROOM = complex(96, 66)
+"""What is drawn takes no more, mm: a booklet has room for it and its words."""
+_GAP = 0.08
+"""Between things that do not hang together, as a share of all their widths."""
+
+
+def draw(draft: Draft, figure: FigureRule, setting: Setting) -> Drawing:
+    """The thing in space. Raises ContentError where nothing of it has a form."""
+    problems: list[Problem] = []
+    keys.check_keys(figure.keys, _KEYS, "A solid figure", problems)
+    step = _step(draft, figure, problems)
+    seen = _word(figure, "from", tuple(VIEWS), problems) or "three-quarter"
+    dotted = _word(figure, "hidden", ("dotted", "omitted"), problems) == "dotted"
+    folded = find_folded(draft, figure, problems)
+    if problems:
+        raise ContentError(problems)
+    solids = after_step(draft, step, folded) if step else finished(draft, folded)
+    if not solids:
+        raise ContentError([_nothing(draft, figure, step)])
+    return _drawing(draft, solids, seen, dotted, step, setting)
+
+
+def solid_of(draft: Draft, setting: Setting) -> Drawing | None:
+    """The finished thing as it opens its recipe; None where no piece of it has a form. The keys of
+    the first solid figure of the recipe's opening hold here too."""
+    for block in draft.recipe.opening:
+        if isinstance(block, FigureRule) and block.view.value == "solid":
+            return draw(draft, block, setting)
+    solids = finished(draft)
+    return _drawing(draft, solids, "three-quarter", False, None, setting) if solids else None
+
+
+def _word(
+    figure: FigureRule, key: str, known: Sequence[str], problems: list[Problem]
+) -> str | None:
+    for word in keys.texts(figure.keys, key, problems):
+        return keys.find_word(word, known, key, problems)
+    return None
+
+
+def find_folded(draft: Draft, figure: FigureRule, problems: list[Problem]) -> Collection[str]:
+    """The strips that a figure says are folded along their middle."""
+    found = set()
+    for word in keys.texts(figure.keys, "folded", problems):
+        piece = keys.find_piece(word, draft, problems)
+        if piece and piece.shape != "strip":
+            what = f"The piece “{piece.name}” is no strip."
+            problems.append(Problem(word.place, what, "Fold strips only, or leave it out."))
+        elif piece:
+            found.add(piece.name)
+    return found
+
+
+def _step(draft: Draft, figure: FigureRule, problems: list[Problem]) -> Step | None:
+    steps = {step.id: step for step in all_steps(draft.recipe)}
+    for word in keys.texts(figure.keys, "after", problems):
+        found = steps.get(word.value.replace("/", "-"))
+        if found is None:
+            what = f"There is no step “{word.value}” in this recipe."
+            problems.append(Problem(word.place, what, suggestion(word.value, steps)))
+        return found
+    return None
+
+
+def _nothing(draft: Draft, figure: FigureRule, step: Step | None) -> Problem:
+    bare = [name for name, piece in draft.pieces.items() if piece.form is None]
+    why = f" The form of {' and '.join(f'“{name}”' for name in bare)} is not known." if bare else ""
+    when = f"After the step “{step.id}”" if step else "Of this recipe"
+    what = f"{when} nothing can be drawn in space.{why}"
+    return Problem(figure.view.place, what, "Show it another way, with “view: pieces” or “flat”.")
+
+
+def _drawing(
+    draft: Draft,
+    solids: Sequence[Solid],
+    seen: str,
+    dotted: bool,
+    step: Step | None,
+    setting: Setting,
+) -> Drawing:
+    """All of them beside each other, on one ground, as large as there is room."""
+    view = VIEWS[seen]
+    boxes = [_box(solid, seen) for solid in solids]
+    wide = sum(box.width for box in boxes) * (1 + _GAP * (len(boxes) - 1))
+    high = max(box.height for box in boxes)
+    scale = min(_ROOM.real / wide, _ROOM.imag / high, 1.0)
+    gap = sum(box.width for box in boxes) * _GAP * scale
+    items: list[Item] = []
+    x = 0.0
+    for solid, box in zip(solids, boxes, strict=True):
+        shift = x - complex(box.low.real, box.high.imag) * scale
+        items += [moved(stroke, shift=shift) for stroke in inked(solid, view, scale, dotted=dotted)]
+        x += box.width * scale + gap
+    drawn = extent(items, setting)
+    words = "; ".join(_size(solid, setting) for solid in solids)
+    for k, row in enumerate(wrapped(words, _ROOM.real, SIZE, setting)):
+        at = complex(drawn.centre.real, drawn.high.imag + SIZE * (1.9 + 1.4 * k))
+        items.append(Text(at, row, "note", SIZE, "middle"))
+    box, margin = extent(items, setting), complex(MARGIN, MARGIN)
+    title = _described(draft, solids, seen, step, setting)
+    return Drawing(Box(box.low - margin, box.high + margin), tuple(items), title)
+
+
+def _box(solid: Solid, seen: str) -> Box:
+    points = [VIEWS[seen].seen(p)[0] for p in solid.points]
+    return Box(
+        complex(min(p.real for p in points), min(p.imag for p in points)),
+        complex(max(p.real for p in points), max(p.imag for p in points)),
+    )
+
+
+def _size(solid: Solid, setting: Setting) -> str:
+    across, deep, high = (max(v) - min(v) for v in zip(*solid.points, strict=True))
+    key = "solid.size.flat" if high < 1 else "solid.size"
+    say = {
+        "across": both(numbers.tape(across), setting),
+        "deep": both(numbers.tape(deep), setting),
+        "high": both(numbers.tape(high), setting),
+    }
+    return setting.say(key, **say)
+
+
+def _described(
+    draft: Draft, solids: Sequence[Solid], seen: str, step: Step | None, setting: Setting
+) -> str:
+    outer = dict.fromkeys(part.ply[0] for solid in solids for part in solid.parts if not part.inner)
+    pieces = ", ".join(draft.pieces[name].title for name in outer)
+    title = draft.recipe.title.value
+    state = (
+        setting.say("solid.alt.after", title=title, step=_called(draft, step))
+        if step
+        else setting.say("solid.alt.finished", title=title)
+    )
+    sizes = "; ".join(_size(solid, setting) for solid in solids)
+    return setting.say(
+        "solid.alt", state=state, seen=setting.say(f"solid.from.{seen}"), size=sizes, pieces=pieces
+    )
+
+
+def _called(draft: Draft, step: Step) -> str:
+    stage = next(stage for stage in draft.recipe.stages if step in stage.steps)
+    return f"{step.number} ({stage.title})"
