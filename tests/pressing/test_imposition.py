@@ -14,7 +14,7 @@ from hypothesis import strategies as st
 from pypdf import PdfReader, PdfWriter
 from pypdf.generic import DecodedStreamObject, DictionaryObject, NameObject
 
-from notchbook.pressing.imposition import Side, impose, saddle
+from notchbook.pressing.imposition import HOLES, Side, impose, saddle, thickness
 
 POINT = 25.4 / 72
 
@@ -113,8 +113,28 @@ def test_inner_sheets_are_moved_towards_the_fold_by_the_paper_round_them() -> No
             assert right == pytest.approx(168.5 - 0.1 * depth, abs=0.005)
 
 
+def test_office_paper_is_a_tenth_of_a_millimetre_thick_and_card_twice_that() -> None:
+    assert thickness(80) == pytest.approx(0.1, abs=0.01)
+    assert thickness(160) == 2 * thickness(80)
+
+
+def test_the_middle_spread_alone_has_a_cross_on_the_fold_for_every_hole() -> None:
+    data = impose(booklet(12), "Hat", A5, across=297, thickness=0.1)
+    with pdfplumber.open(BytesIO(data)) as document:
+        *others, middle = document.pages
+        assert [page.lines for page in others] == [[]] * 5
+        level = [line for line in middle.lines if line["height"] == 0]
+        upright = [line for line in middle.lines if line["width"] == 0]
+    assert len(level) == len(upright) == len(HOLES) == 5
+    for line, share in zip(sorted(level, key=lambda line: line["y0"]), HOLES, strict=True):
+        assert (line["x0"] + line["x1"]) / 2 * POINT == pytest.approx(148.5, abs=0.005)
+        assert line["y0"] * POINT == pytest.approx((0.5 + share) * 210, abs=0.005)
+
+
 def test_printers_are_asked_for_two_sides_short_edge_and_no_scaling() -> None:
-    with pikepdf.open(BytesIO(impose(booklet(5), "Rain hat ⅝", A5, across=297))) as pdf:
+    with pikepdf.open(
+        BytesIO(impose(booklet(5), "Rain hat ⅝", A5, across=297, thickness=0))
+    ) as pdf:
         assert pdf.Root.ViewerPreferences.Duplex == "/DuplexFlipShortEdge"
         assert pdf.Root.ViewerPreferences.PrintScaling == "/None"
         assert pdf.docinfo["/Title"] == "Rain hat ⅝"
@@ -122,4 +142,4 @@ def test_printers_are_asked_for_two_sides_short_edge_and_no_scaling() -> None:
 
 
 def test_the_same_booklet_gives_the_same_bytes() -> None:
-    assert impose(booklet(6), "Hat", A5, 297) == impose(booklet(6), "Hat", A5, 297)
+    assert impose(booklet(6), "Hat", A5, 297, 0.1) == impose(booklet(6), "Hat", A5, 297, 0.1)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import replace
+from io import BytesIO
 from pathlib import Path as File
 
 import pikepdf
@@ -12,9 +13,10 @@ import pytest
 
 from notchbook.composing.paper import PAPERS
 from notchbook.pressing import size
+from notchbook.reading.workshop import KNOWN_PAPERS
 from tests.published.checks import INCH, Figure, wrong
-from tests.published.written import press
-from tests.recipes import text_of
+from tests.published.written import press, print_sheets
+from tests.recipes import HEAD, text_of
 
 PUBLISHED = {
     "sheets-a4.pdf": (210, 297),  # ISO 216: A4
@@ -62,3 +64,36 @@ def test_papers_off_by_one_per_cent_are_noticed(
     for name in PUBLISHED:
         figures = list(boxes(folder / name))
         assert wrong(figures) == figures
+
+
+SHEETS = {
+    "a3": (297, 420),  # ISO 216
+    "tabloid": (11 * INCH, 17 * INCH),  # ANSI/ASME Y14.1: size B
+    "a2": (420, 594),
+    "a1": (594, 841),
+    "a0": (841, 1189),
+    "roll": (36 * INCH, None),
+    "projection": (None, None),
+}
+SMALL = f"""{HEAD}allowance: 1 cm
+pieces:
+  tab: {{title: Tab, shape: disc, girth: 30 cm, cut: {{shell: 1}}}}
+"""
+
+
+@pytest.mark.parametrize("paper", SHEETS)
+def test_every_paper_that_can_be_asked_for_is_as_large_as_it_should_be(paper: str) -> None:
+    data = print_sheets(text_of(SMALL, "## Make it\n\n1. Cut it.\n"), paper=PAPERS[paper])
+    with pikepdf.open(BytesIO(data)) as pdf:
+        assert len(pdf.pages) == (2 if paper in ("a3", "tabloid") else 1)
+        assert pdf.Root.ViewerPreferences.PrintScaling == "/None"
+        for page in pdf.pages:
+            for edge, wanted in zip(page.mediabox[2:], SHEETS[paper], strict=True):
+                if wanted is not None:
+                    assert abs(float(edge) / 72 * INCH - wanted) < 0.02
+                # Acrobat's limit on a page (ISO 32000-1, annex C).
+                assert float(edge) <= 14400
+
+
+def test_the_papers_an_author_can_name_are_those_there_are() -> None:
+    assert set(KNOWN_PAPERS) == set(PAPERS)

@@ -34,7 +34,8 @@ def booklet_html(
     pictures: Mapping[str, str] | None = None,
 ) -> str:
     """The whole booklet as one HTML document. Faces are fetched from ``font:FILE``, photographs
-    from where ``pictures`` says. The last page, the colophon, is meant for the back."""
+    from where ``pictures`` says. The last page, the colophon, is meant for the back; as many of the
+    three before it, whose ids begin with ``spare-``, as fill the sheets of four pages."""
     recipe = draft.recipe
     values = Values(setting.workshop.units)
     text = body(draft, setting, plates, pictures or {})

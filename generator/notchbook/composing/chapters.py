@@ -9,11 +9,12 @@ from itertools import takewhile
 from markdown import Markdown
 from markupsafe import Markup
 
+from notchbook.composing.clipping import clip_rows
 from notchbook.composing.kinds import kind
 from notchbook.composing.plates import Plates
 from notchbook.composing.prose import press_type, prose_html
 from notchbook.composing.setting import Setting
-from notchbook.composing.values import Values
+from notchbook.composing.values import Values, words
 from notchbook.drafting.draft import Draft
 from notchbook.drafting.engine import evaluate_in
 from notchbook.gathering.source import Catalogue
@@ -28,11 +29,16 @@ NOTHING = Markup("")
 @dataclass(frozen=True, slots=True)
 class Caution:
     """A caution at a step. ``earlier`` is the id of the step that prints its words in full, and
-    empty where this one does."""
+    empty where this one does; ``again`` says where that step is.
+
+    A booklet names the step and not its page: every page that asked for the number of another
+    would be set three times over.
+    """
 
     title: str
     text: str
     earlier: str
+    again: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,8 +53,8 @@ class Block:
 
 @dataclass(frozen=True, slots=True)
 class StepView:
-    """A step: its words up to the first figure, and the ``rest``. ``facts`` are what it cuts, sews
-    and uses: (catalogue key, names)."""
+    """A step: its words up to the first figure, and the ``rest``. ``facts`` are what it cuts, sews,
+    leaves open, clips and uses: (catalogue key, names)."""
 
     id: str
     number: int
@@ -60,7 +66,8 @@ class StepView:
 
 @dataclass(frozen=True, slots=True)
 class StageView:
-    """A stage."""
+    """A stage. What comes after the last step, such as notes for teachers, is no stage of the work
+    and has the ``number`` 0."""
 
     id: str
     number: int
@@ -87,8 +94,14 @@ def body(
     """Set the text of a recipe. ``pictures`` maps a photograph's path to its address."""
     desk = _Desk(draft, setting, plates, pictures, press_type(), {})
     opening = desk.blocks(draft.recipe.opening)
-    stages = tuple(desk.stage(k, stage) for k, stage in enumerate(draft.recipe.stages, start=1))
-    titles = tuple((setting.say(f"care.{name}.title"), step) for name, step in desk.printed.items())
+    given = draft.recipe.stages
+    last = max((k for k, stage in enumerate(given, start=1) if stage.steps), default=0)
+    stages = tuple(
+        desk.stage(k if k <= last else 0, stage) for k, stage in enumerate(given, start=1)
+    )
+    titles = tuple(
+        (setting.say(f"care.{name}.title"), step) for name, (step, _) in desk.printed.items()
+    )
     return Body(opening, stages, titles)
 
 
@@ -121,8 +134,8 @@ class _Desk:
     plates: Plates
     pictures: Mapping[str, str]
     converter: Markdown
-    printed: dict[str, str]
-    """Cautions already printed in full, with the step's id."""
+    printed: dict[str, tuple[str, str]]
+    """Cautions already printed in full: the step's id, and where it is in words."""
 
     @property
     def values(self) -> Values:
@@ -131,13 +144,16 @@ class _Desk:
     def stage(self, number: int, stage: Stage) -> StageView:
         """One stage with its steps."""
         time = self.values.quantity(evaluate_in(self.draft, stage.time)) if stage.time else None
-        return StageView(stage.id, number, stage.title, time or NOTHING, self.blocks(stage.blocks))
+        blocks = self.blocks(stage.blocks, number)
+        return StageView(stage.id, number, stage.title, time or NOTHING, blocks)
 
-    def blocks(self, blocks: Iterable[Prose | FigureRule | Step]) -> tuple[Block, ...]:
-        """Blocks in order."""
-        return tuple(self.block(block) for block in blocks)
+    def blocks(
+        self, blocks: Iterable[Prose | FigureRule | Step], stage: int = 0
+    ) -> tuple[Block, ...]:
+        """Blocks in order, of the stage with this number."""
+        return tuple(self.block(block, stage) for block in blocks)
 
-    def block(self, block: Prose | FigureRule | Step) -> Block:
+    def block(self, block: Prose | FigureRule | Step, stage: int) -> Block:
         """One block."""
         match block:
             case Prose():
@@ -149,9 +165,9 @@ class _Desk:
                 caption = block.caption.value if block.caption else ""
                 return Block("figure", Markup(self.plates.figures[block.place]), caption)
             case Step():
-                return Block("step", step=self.step(block))
+                return Block("step", step=self.step(block, stage))
 
-    def step(self, step: Step) -> StepView:
+    def step(self, step: Step, stage: int) -> StepView:
         """One step."""
         blocks = self.blocks(step.blocks)
         words = tuple(takewhile(lambda block: block.kind == "prose", blocks))
@@ -161,18 +177,22 @@ class _Desk:
             words,
             blocks[len(words) :],
             self.facts(step),
-            tuple(self.caution(word.value, step.id) for word in step.facts.care),
+            tuple(self.caution(word.value, step, stage) for word in step.facts.care),
         )
 
     def facts(self, step: Step) -> tuple[tuple[str, str], ...]:
-        """What a step cuts, sews and uses, by title where there is one."""
-        recipe = self.draft.recipe
+        """What a step cuts, sews, clips and uses, by title where there is one."""
+        recipe, facts = self.draft.recipe, step.facts
         rows = (
-            ("cut", [self.ply(word.value) for word in step.facts.cut]),
-            ("sew", [word.value for word in step.facts.sew]),
-            ("use", [_title(recipe, word.value) for word in step.facts.use]),
+            ("cut", ", ".join(self.ply(word.value) for word in facts.cut)),
+            ("lines", ", ".join(self.line(word.value) for word in facts.lines)),
+            ("sew", ", ".join(word.value for word in facts.sew)),
+            ("leave", Markup("; ").join(self.opening(gap.seam.value) for gap in facts.leave)),
+            ("close", ", ".join(word.value for word in facts.close)),
+            *clip_rows(self.draft, step, self.setting, self.values),
+            ("use", ", ".join(_title(recipe, word.value) for word in facts.use)),
         )
-        return tuple((key, ", ".join(names)) for key, names in rows if names)
+        return tuple(row for row in rows if row[1])
 
     def ply(self, word: str) -> str:
         """``shell brim`` as a reader knows it: ``Brim (firm twill)``."""
@@ -184,14 +204,31 @@ class _Desk:
             "list.ply", piece=title, cloth=self.draft.recipe.cloths[cloth[0]].title
         )
 
-    def caution(self, name: str, step: str) -> Caution:
+    def line(self, word: str) -> str:
+        """``side.fold`` as a reader knows it: ``Fold (Side)``."""
+        name, _, line = word.partition(".")
+        piece = self.draft.pieces[name]
+        title = next(each.title for each in piece.lines if each.name == line)
+        return self.setting.say("step.lines.line", line=title, piece=piece.title)
+
+    def opening(self, seam: str) -> Markup:
+        """How much of a seam stays open, and where."""
+        opening = self.draft.openings[seam]
+        key = "step.leave.gap"
+        if opening.notch is not None:
+            key = "step.leave.notch" if opening.notch else "step.leave.double"
+        say, length = self.setting.catalogue.words[key], self.values.length(opening.length)
+        return words(say, seam=seam, length=length, number=str(opening.notch))
+
+    def caution(self, name: str, step: Step, stage: int) -> Caution:
         """A caution, in full the first time."""
-        earlier = self.printed.setdefault(name, step)
         say = self.setting.say
+        here = step.id, say("care.again", stage=stage, step=step.number)
+        earlier = self.printed.setdefault(name, here)
         return Caution(
             say(f"care.{name}.title"),
             say(f"care.{name}.text"),
-            "" if earlier == step else earlier,
+            *(earlier if earlier != here else ("", "")),
         )
 
     def value(self, formula: Formula) -> Markup:

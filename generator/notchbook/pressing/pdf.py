@@ -77,7 +77,8 @@ class Printer:
         size of page asked for.
 
         It is set once, at the size its style sheet names. The others are those pages cut or
-        lengthened as much on either side, which takes a thirtieth of the time.
+        lengthened as much on either side, which takes a thirtieth of the time. Of its spare
+        pages, whose ids begin with ``spare-``, those are kept that fill the last sheet.
         """
         made: list[bytes] = []
         *others, last = pages
@@ -91,9 +92,19 @@ class Printer:
     ) -> Printed:
         shelf = _Shelf({**self._fonts, **pictures})
         document = weasyprint.HTML(string=html, url_fetcher=shelf, base_url="page:")
-        rendered = document.render(font_config=self._loaded, **options)
+        whole = document.render(font_config=self._loaded, **options)
+        rendered = whole.copy(_filled(whole.pages))
         data: bytes = rendered.write_pdf(finisher=finish, **options)
         return Printed(data, len(rendered.pages))
+
+
+def _filled(pages: Sequence[Any]) -> list[Any]:
+    """A booklet's pages without the spare ones that its sheets of four pages do not need."""
+    spare = [any(id.startswith("spare-") for id in page.anchors) for page in pages]
+    left = sum(spare) and (sum(spare) - len(pages)) % 4
+    return [
+        page for number, page in enumerate(pages) if not spare[number] or sum(spare[:number]) < left
+    ]
 
 
 Finisher = Callable[[Any, Any], None]
@@ -111,6 +122,7 @@ def _trimmer(others: Sequence[Extent], last: Extent, made: list[bytes]) -> Finis
 
     def finish(document: Any, pdf: Any) -> None:
         _ask_for_true_scale(document, pdf)
+        _say_what_heads_what(pdf)
         things = [thing for thing in pdf.objects if isinstance(thing, pydyf.Dictionary)]
         pages = [thing for thing in things if thing.get("Type") == "/Page"]
         for extent in others:
@@ -123,6 +135,39 @@ def _trimmer(others: Sequence[Extent], last: Extent, made: list[bytes]) -> Finis
         _trim(pages, last)
 
     return finish
+
+
+def _say_what_heads_what(pdf: Any) -> None:
+    """Give every header of a table its scope (ISO 32000-1, table 349), which WeasyPrint leaves
+    out. A table shown as a list has no headers left, and is no table to listeners either."""
+    elements = {
+        thing.reference: thing
+        for thing in pdf.objects
+        if isinstance(thing, pydyf.Dictionary) and thing.get("Type") == "/StructElem"
+    }
+
+    def above(element: Any) -> Iterator[Any]:
+        while (element := elements.get(element["P"])) is not None:
+            yield element
+
+    cells = [each for each in elements.values() if each["S"] in ("/TH", "/TD")]
+    tables: dict[int, list[Any]] = {}
+    for cell in cells:
+        line = [cell]
+        for each in above(cell):
+            line.append(each)
+            if each["S"] == "/Table":
+                break
+        tables.setdefault(line[-1].number, []).append(line)
+        if cell["S"] == "/TH":
+            heads = any(each["S"] == "/THead" for each in line)
+            cell["A"]["Scope"] = "/Column" if heads else "/Row"
+    for lines in tables.values():
+        if all(line[0]["S"] == "/TD" for line in lines):
+            for line in lines:
+                for each in line:
+                    each["S"] = "/Div"
+                    each.pop("A", None)
 
 
 def _trim(pages: Sequence[Any], extent: Extent) -> None:
