@@ -82,6 +82,14 @@ def press(content: Path, out: Path, theme: str | None, jobs: int | None) -> None
     metavar="NAME=OPTION",
     help="A choice of this reader, as in opening=round. The others are made as usual.",
 )
+@click.option(
+    "--paper",
+    "papers",
+    multiple=True,
+    metavar="NAME",
+    help="Sheets for this paper instead of the workshop's: a4, letter, a3, tabloid, a2, a1, a0, "
+    "roll (36 in) or projection. Give it once for each.",
+)
 @content_option
 @click.option(
     "--out",
@@ -92,6 +100,7 @@ def draft(
     recipe: str,
     measures: tuple[str, ...],
     choices: tuple[str, ...],
+    papers: tuple[str, ...],
     content: Path,
     out: Path | None,
 ) -> None:
@@ -104,7 +113,7 @@ def draft(
         from notchbook.pressing.press import press_draft as run
 
         with _progress("Drafting") as begin:
-            report = run(content, recipe, measures, choices, out, begin)
+            report = run(content, recipe, measures, choices, out, begin, papers)
     click.echo(f"{_count(report.files, 'file')} for one body.")
     click.echo(f"Open {report.page.as_posix()}")
 

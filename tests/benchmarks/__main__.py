@@ -13,26 +13,23 @@ import tempfile
 import time
 from collections.abc import Callable
 from functools import cache
-from math import ceil
 from pathlib import Path
 from typing import NamedTuple
 
 from notchbook.composing.figures import draw_figure
-from notchbook.composing.paper import PAPERS, Paper
-from notchbook.composing.sheets.taping import HEADER
+from notchbook.composing.paper import PAPERS
 from notchbook.drafting.engine import draft
-from notchbook.drafting.geometry.path import bounds
-from notchbook.drafting.packing.raster import outermost
-from notchbook.drafting.packing.sheets import arrange
 from notchbook.drafting.truing import check
 from notchbook.gathering.recipes import find_recipe, gather_recipes
 from notchbook.pressing.manuscript import read_manuscript
 from notchbook.pressing.press import press
 from notchbook.pressing.workers import cores
+from notchbook.reading.choosing import published
 from notchbook.reading.read import read_recipe
 from notchbook.reading.recipe import Recipe, Size
 from notchbook.reading.walk import all_figures
 from tests.benchmarks.printing import printing, stored
+from tests.benchmarks.sheets import count
 
 CONTENT = Path(__file__).parents[2] / "content"
 HAT = "lamplighters-hat"
@@ -141,28 +138,23 @@ def figures() -> list[Row]:
 
 
 def sheets() -> list[Row]:
-    """How many sheets every recipe takes, against laying its pieces side by side from the left,
-    and against what their area would need if paper could be poured."""
-    return [
-        sheets_of(recipe, paper)
-        for recipe in recipes()
-        for paper in (PAPERS["a4"], PAPERS["letter"])
-    ]
-
-
-def sheets_of(recipe: Recipe, paper: Paper) -> Row:
-    """Those of a middle size on one paper."""
-    made = draft(recipe, middle(recipe))
-    pieces = {name: outermost(piece) for name, piece in made.pieces.items()}
-    outlines = [regions[0] for regions in pieces.values()]
-    width, height = paper.width - 2 * paper.margin, paper.height - 2 * paper.margin - HEADER
-    used = len(arrange(pieces, width, height).used)
-    boxes = [bounds(list(region)) for region in outlines]
-    plain = sum(ceil(box.width / width) * ceil(box.height / height) for box in boxes)
-    area = sum(path.area() for region in outlines for path in region)
-    least = ceil(area / (width * height))
-    beside = f"{plain} side by side, {least} by area"
-    return Row(f"sheets of {recipe.slug}, {paper.name}", f"{used}", beside, used / plain, "")
+    """How many sheets carry ink, over all recipes in all sizes, against laying pieces side by side
+    as they are drawn, and against what their area would need if paper could be poured."""
+    rows = []
+    for paper in (PAPERS["a4"], PAPERS["letter"]):
+        counts = [
+            count(draft(settled, size), paper)
+            for recipe in recipes()
+            for settled in published(recipe)
+            for size in settled.sizes
+        ]
+        used, plain, least = (sum(each[k] for each in counts) for k in range(3))
+        worse = sum(each.used > each.plain for each in counts)
+        seconds = statistics.median(each.seconds for each in counts)
+        what = f"sheets for {paper.name}, all {len(counts)} sizes; more than plain in {worse}"
+        beside = f"{plain} side by side, {least} by area; {seconds:.2f} s to arrange one size"
+        rows.append(Row(what, f"{used}", beside, used / plain, "aim: 0.75 or less, and 0"))
+    return rows
 
 
 # The command line.

@@ -12,11 +12,11 @@ import pytest
 
 from notchbook.composing.drawing import Drawing, Group, Item, Stroke
 from notchbook.composing.lettering.placing import overlap, text_items, text_tile
-from notchbook.composing.paper import PAPERS
+from notchbook.composing.paper import HEADER, PAPERS
 from notchbook.composing.sheets.cover import cover
 from notchbook.composing.sheets.document import sheets, sheets_html
 from notchbook.composing.sheets.strip import BEYOND, TAB, girth, lengths, strip
-from notchbook.composing.sheets.taping import HEADER, Plan, plan
+from notchbook.composing.sheets.taping import NoRoom, Plan, plan
 from notchbook.drafting.draft import Draft
 from notchbook.drafting.geometry.path import bounds
 from notchbook.reading.quantity import LENGTH
@@ -320,6 +320,7 @@ def test_the_map_and_its_list_are_whole_and_in_their_room_however_many_pieces(
     plan_ = planned(paper)
     carries = dict.fromkeys(plan_.carries, tuple(pieces))
     placed = tuple(replace(plan_.placed[0], piece=name) for name in pieces)
+    plan_ = replace(plan_, regions=dict.fromkeys(pieces, plan_.regions["brim"]))
     page = PAPERS[paper]
     for crowded in (
         replace(plan_, carries=carries, placed=placed),
@@ -353,3 +354,30 @@ def test_a_thing_that_goes_round_nothing_has_no_strip() -> None:
     words = " ".join(words_of(page))
     assert "strip" not in words
     assert "2. Print the rest" in words
+
+
+# Paper that a pattern does not go onto.
+
+
+def test_a_label_wider_than_a_sheet_is_a_problem_with_its_width() -> None:
+    brim = made().pieces["brim"]
+    wordy = replace(made(), pieces={"brim": replace(brim, title="Brim" * 40)})
+    with pytest.raises(NoRoom) as caught:
+        sheets(wordy, plan(wordy, PAPERS["a4"]), PAPERS["a4"], setting())
+    assert "a sheet of A4 has room for 190 mm" in caught.value.what
+
+
+def test_a_roll_longer_than_a_page_can_be_is_a_problem_with_its_length() -> None:
+    with pytest.raises(NoRoom) as caught:
+        plan(made(), replace(PAPERS["roll"], height=900.0))
+    assert "of “roll”, and one page is 900 mm long at most" in caught.value.what
+    assert PAPERS["roll"].height == 5000
+    assert caught.value.remedy.startswith("Leave “roll” out of papers")
+
+
+def test_a_page_for_projection_has_every_grain_line_down_the_page() -> None:
+    planned_ = plan(made(), PAPERS["projection"])
+    assert planned_.total == 1
+    for placed in planned_.placed:
+        start, end = made().pieces[placed.piece].flat.grain
+        assert abs(((end - start) * placed.turn).real) < 1e-6

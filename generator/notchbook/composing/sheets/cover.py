@@ -6,11 +6,12 @@ from collections.abc import Iterator
 
 from notchbook.composing import numbers
 from notchbook.composing.called import size_title
-from notchbook.composing.drawing import Drawing, Item, Text
+from notchbook.composing.drawing import Drawing, Item, Stroke, Text
 from notchbook.composing.lettering.paragraph import flow, lowest, paragraph
 from notchbook.composing.lettering.placing import extent
 from notchbook.composing.pairs import both
-from notchbook.composing.paper import Paper
+from notchbook.composing.paper import PAPERS, Paper
+from notchbook.composing.pieces.inner import inner_key
 from notchbook.composing.rulers import METRIC, rulers
 from notchbook.composing.setting import Setting
 from notchbook.composing.sheets.guide import guide_map, guide_rows
@@ -19,7 +20,7 @@ from notchbook.composing.sheets.taping import Plan
 from notchbook.composing.symbols import SMALLEST
 from notchbook.composing.values import day
 from notchbook.drafting.draft import Draft
-from notchbook.drafting.geometry.path import Box, Point
+from notchbook.drafting.geometry.path import Box, Point, polyline
 
 _SIDE = 25.0
 """Width kept for the ruler down the side, mm."""
@@ -28,15 +29,46 @@ _SIDE = 25.0
 def cover(draft: Draft, made: Plan, paper: Paper, setting: Setting) -> tuple[Drawing, ...]:
     """The first sheet, in the coordinates of the paper, and as many more as the map and the list
     of very many pieces need."""
-    frame = Box(
-        complex(paper.margin, paper.margin),
-        complex(paper.width - paper.margin, paper.height - paper.margin),
+    items, more = _first(draft, made, _frame(made, paper), setting)
+    page = Box(0, made.page)
+    strip_ = ".strip" if girth(draft) else ""
+    alt = setting.say(f"sheets.cover.alt{strip_}", total=made.total)
+    return Drawing(page, tuple(items), alt), *more
+
+
+def block(
+    draft: Draft, made: Plan, paper: Paper, setting: Setting
+) -> tuple[tuple[Item, ...], tuple[Drawing, ...]]:
+    """What a cover says, in a corner of the first sheet, and further pages as a cover has them."""
+    frame = Box(paper.corner + 3j, paper.corner + paper.block - 5 * (1 + 1j))
+    border = Box(paper.corner, paper.corner + paper.block)
+    right, low = (
+        complex(border.high.real, border.low.imag),
+        complex(border.low.real, border.high.imag),
     )
+    items, more = _first(draft, made, frame, setting)
+    return (*items, Stroke((polyline(right, border.high, low),), "leader")), more
+
+
+def _frame(made: Plan, paper: Paper) -> Box:
+    margin = complex(paper.margin, paper.margin)
+    return Box(margin, made.page - margin)
+
+
+def _first(
+    draft: Draft, made: Plan, frame: Box, setting: Setting
+) -> tuple[list[Item], tuple[Drawing, ...]]:
+    """What the first sheet says, within a frame on it, and pages for what it has no room for."""
     left, wide = frame.low.real, frame.width - _SIDE
     measured = girth(draft)
-    items = _title(draft, made, paper, setting, frame.low, wide)
+    items = _title(draft, made, setting, frame.low, wide)
     y = lowest(items) + 8.5
-    items += _section("cover.check", 1, complex(left, y), wide, setting, [_check(draft, setting)])
+    # On a page that is printed once, the ruler is measured before cutting: nothing else is printed.
+    home = PAPERS[made.paper].kind == "home"
+    key, words = ("cover.check", _check(draft, setting)) if home else (
+        "cover.shop", f"{setting.say('cover.shop.how')} {_check(draft, setting)}"
+    )  # fmt: skip
+    items += _section(key, 1, complex(left, y), wide, setting, [words])
     y = lowest(items) + 10
     items += rulers(complex(left + 1, y), 1, setting)
     items += rulers(complex(frame.high.real - 12, frame.low.imag + 5), 1j, setting)
@@ -49,23 +81,29 @@ def cover(draft: Draft, made: Plan, paper: Paper, setting: Setting) -> tuple[Dra
         items.append(strip(measured, mm, complex(left, last), frame.width, setting))
         tape = both(numbers.tape(mm), setting)
         columns.append(("cover.wear", [setting.say("cover.wear.how", length=tape)]))
-    columns.append(("cover.tape", [setting.say("cover.tape.how"), setting.say("pattern.notches")]))
+    taping = [setting.say("pattern.notches"), *inner_key(draft, setting)]
+    if made.joins or home:
+        taping.insert(0, setting.say("cover.tape.how"))
+    if made.blank:
+        taping.insert(1, setting.say("cover.tape.blank"))
+    columns.append(("cover.tape" if made.joins or home else "cover.cut", taping))
     gap = 7.0
     share = (wide - gap * (len(columns) - 1)) / len(columns)
     texts: list[Item] = []
-    for number, (key, words) in enumerate(columns):
+    for number, (key, told) in enumerate(columns):
         at = complex(left + number * (share + gap), y)
-        texts += _section(key, number + 2, at, share, setting, words)
+        texts += _section(key, number + 2, at, share, setting, told)
+    if made.total == 1:
+        return [*items, *texts], ()
     room = Box(complex(left, lowest(texts) + 8), complex(left + wide, last - 4))
     guide, mapped, rows = _guide(draft, made, room, setting)
-    page = Box(0, complex(paper.width, paper.height))
-    alt = setting.say(f"sheets.cover.alt{'.strip' if measured else ''}", total=made.total)
-    first = Drawing(page, (*items, *texts, *guide), alt)
     if mapped and not rows:
-        return (first,)
+        return [*items, *texts, *guide], ()
+    frame = _frame(made, PAPERS[made.paper])
     more = _continued(draft, made, frame, mapped, rows, setting)
     alt = setting.say("sheets.cover.more.alt", total=made.total)
-    return first, *(Drawing(page, tuple(each), alt) for each in more)
+    pages = tuple(Drawing(Box(0, made.page), tuple(each), alt) for each in more)
+    return [*items, *texts, *guide], pages
 
 
 def _guide(
@@ -81,13 +119,13 @@ def _guide(
         starts = [room.high.real - aside + k * (width + 4) for k in range(count)]
         boxes = [Box(complex(x, room.low.imag), complex(x + width, room.high.imag)) for x in starts]
         listed, left = flow(rows, boxes, size, setting)
-        mapped = guide_map(draft, made, Box(room.low, room.high - aside - 6), setting)
+        mapped = guide_map(made, Box(room.low, room.high - aside - 6), setting)
         if mapped and not left:
             return [*mapped, *listed], True, []
     words = setting.say("cover.more")
     more = paragraph(words, room.low, room.width, 3.2, setting, "strong")
     below = Box(complex(room.low.real, lowest(more) + 7), room.high)
-    mapped = guide_map(draft, made, below, setting)
+    mapped = guide_map(made, below, setting)
     return [*more, *mapped], bool(mapped), rows
 
 
@@ -110,7 +148,7 @@ def _continued(
         top = lowest(items) + 10
         if not mapped:
             # One too small to read even here is left to the sheets: each says its row and column.
-            items += guide_map(draft, made, Box(complex(frame.low.real, top), frame.high), setting)
+            items += guide_map(made, Box(complex(frame.low.real, top), frame.high), setting)
             mapped = True
             top = extent(items, setting).high.imag + 10
         starts = [frame.low.real + k * (width + gap) for k in range(count)]
@@ -130,21 +168,19 @@ def licence(draft: Draft, setting: Setting) -> str:
     )
 
 
-def _title(
-    draft: Draft, made: Plan, paper: Paper, setting: Setting, at: Point, wide: float
-) -> list[Item]:
+def _title(draft: Draft, made: Plan, setting: Setting, at: Point, wide: float) -> list[Item]:
     recipe = draft.recipe
     size = 9.0
     while size > 5 and setting.width(recipe.title.value, size, 700) > wide:
         size -= 0.5
     items: list[Item] = [Text(at + size * 0.74j, recipe.title.value, "name", size)]
-    what = setting.say(
+    what = setting.say_count(
         "cover.what",
+        made.total,
         size=size_title(draft, setting),
         edition=recipe.edition.number,
         date=day(recipe.edition.date, setting.catalogue.words),
-        total=made.total,
-        paper=setting.say(f"sheets.paper.{paper.name}"),
+        paper=setting.say(f"sheets.paper.{made.paper}"),
     )
     items += paragraph(what, at + (size * 0.74 + 5.6) * 1j, wide, 3.8, setting, "strong")
     measures = "; ".join(

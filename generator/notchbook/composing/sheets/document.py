@@ -6,14 +6,17 @@ and laid on the other's margin. What a page shows is cut to its frame, so nothin
 
 from __future__ import annotations
 
+import cmath
 import math
 from collections.abc import Iterator, Sequence
+from itertools import product
 
 from markupsafe import Markup, escape
 
 from notchbook.composing import numbers
 from notchbook.composing.called import size_title
 from notchbook.composing.drawing import Drawing, Item, Stroke, Text, moved
+from notchbook.composing.lettering.paragraph import wrapped
 from notchbook.composing.lettering.placing import Tile, text_items, text_tile
 from notchbook.composing.lettering.room import room
 from notchbook.composing.markup.css import font_css
@@ -21,9 +24,10 @@ from notchbook.composing.markup.svg import svg
 from notchbook.composing.pairs import both
 from notchbook.composing.paper import Paper
 from notchbook.composing.setting import Setting
-from notchbook.composing.sheets.cover import cover, licence
-from notchbook.composing.sheets.parts import kept_in, pieces_by_sheet
-from notchbook.composing.sheets.taping import HEADER, MARK, Cell, Diagonal, Join, Plan, plan
+from notchbook.composing.sheets.cover import block, cover, licence
+from notchbook.composing.sheets.parts import pieces_by_sheet
+from notchbook.composing.sheets.projection import THICK, projection
+from notchbook.composing.sheets.taping import MARK, Cell, Diagonal, Join, Plan, plan
 from notchbook.composing.symbols import SMALLEST
 from notchbook.composing.values import curled, words
 from notchbook.drafting.draft import Draft
@@ -34,6 +38,17 @@ _NUMBER = 7.5
 
 _NOTE = 2.8
 """Em of the words on crosses and in margins, mm."""
+
+_REACH = 45.0
+"""The words of a cross begin no farther from it, mm."""
+
+
+def page_size(made: Plan, setting: Setting) -> str:
+    """A page's width and height in words."""
+    across, down = (
+        both(numbers.length(side), setting) for side in (made.page.real, made.page.imag)
+    )
+    return setting.say("sheet.size", width=across, height=down)
 
 
 def sheets_html(draft: Draft, paper: Paper, setting: Setting) -> str:
@@ -50,30 +65,38 @@ def sheets_html(draft: Draft, paper: Paper, setting: Setting) -> str:
         paper=setting.say(f"sheets.paper.{paper.name}"),
     )
     drawings = sheets(draft, made, paper, setting)
-    covers = len(drawings) - len(made.numbers)
-    headers = [""] * covers + [_header(cell, made, draft, setting) for cell in made.numbers]
+    if paper.kind == "projection":
+        headers = [Markup()]
+    else:
+        own = [_header(cell, made, draft, paper, setting) for cell in made.numbers]
+        more = [Markup()] * (len(drawings) - len(own))
+        headers = [*more, *own] if paper.kind == "home" else [*own, *more]
+    size = THICK if paper.kind == "projection" else 1.0
     pages = "\n".join(
-        f"<section>{header}{svg(drawing, prefix=f's{number}-', setting=setting)}</section>"
+        f"<section>{header}"
+        f"{svg(drawing, prefix=f's{number}-', setting=setting, size=size)}</section>"
         for number, (header, drawing) in enumerate(zip(headers, drawings, strict=True), start=1)
     )
     return (
         f'<!DOCTYPE html>\n<html lang="{setting.catalogue.language}">\n<head>\n'
         f'<meta charset="utf-8">\n<title>{escape(curled(title))}</title>\n'
         f"<style>\n{font_css(setting.typefaces, lambda face: f'font:{face.file}')}"
-        f"@page{{size:{paper.width:g}mm {paper.height:g}mm;margin:0}}\n"
+        f"@page{{size:{made.page.real:.4f}mm {made.page.imag:.4f}mm;margin:0}}\n"
         f"{_style(made, paper, setting)}"
         f"</style>\n</head>\n<body>\n{pages}\n</body>\n</html>\n"
     )
 
 
-def _header(cell: Cell, made: Plan, draft: Draft, setting: Setting) -> Markup:
+def _header(cell: Cell, made: Plan, draft: Draft, paper: Paper, setting: Setting) -> Markup:
     """What the sheet is, above its frame."""
     recipe, number, say = draft.recipe, made.numbers[cell], setting.catalogue.words
-    return Markup("<header><b>{}</b><span>{}</span>{}<br><small>{}</small></header>").format(
+    # What a copy shop is to do stands on every page it gets.
+    size = page_size(made, setting)
+    told = "" if paper.kind == "home" else setting.say("sheet.shop", size=size)
+    place = say["sheet.place" if made.total > 1 else "sheet.only"]
+    return Markup("<header><b>{}</b><span>{}</span>{}<br><small>{}</small>{}</header>").format(
         number,
-        words(
-            say["sheet.place"], number=number, total=made.total, row=cell[1] + 1, column=cell[0] + 1
-        ),
+        words(place, number=number, total=made.total, row=cell[1] + 1, column=cell[0] + 1),
         words(
             say["sheet.head"],
             title=recipe.title,
@@ -81,6 +104,7 @@ def _header(cell: Cell, made: Plan, draft: Draft, setting: Setting) -> Markup:
             edition=recipe.edition.number,
         ),
         curled(licence(draft, setting)),
+        Markup(" <small><b>{}</b></small>").format(curled(told)) if told else "",
     )
 
 
@@ -91,25 +115,44 @@ def _style(made: Plan, paper: Paper, setting: Setting) -> str:
         "section:last-child{break-after:auto}svg{display:block}\n"
         f"header{{position:absolute;left:{side:g}mm;right:{side + 2:g}mm;top:{side - 0.6:.4g}mm;"
         f"padding-left:{indent:.4g}mm;font:700 3.2mm/1.1 var(--label);white-space:nowrap}}\n"
-        f"header b{{position:absolute;left:0;top:-0.8mm;font-size:{_NUMBER:g}mm;line-height:1}}"
+        f"header>b{{position:absolute;left:0;top:-0.8mm;font-size:{_NUMBER:g}mm;line-height:1}}"
         "header span{position:absolute;right:0;top:0}"
         f"header small{{font-size:{SMALLEST:g}mm;font-weight:400}}\n"
     )
 
 
 def sheets(draft: Draft, made: Plan, paper: Paper, setting: Setting) -> tuple[Drawing, ...]:
-    """A drawing for each sheet in the coordinates of the paper, first the cover and all that it
-    needs more."""
+    """A drawing for each sheet in the coordinates of the paper: before those of a home printer the
+    cover and all that it needs more; where the first sheet itself says all that, what it had no
+    room for comes last."""
+    if paper.kind == "projection":
+        return (projection(draft, made, paper.corner, setting),)
     marks = {cell: tuple(_marks(cell, made, setting)) for cell in made.numbers}
     groups = pieces_by_sheet(
         draft, made, [item for items in marks.values() for item in items], setting
     )
+    no_items: tuple[Item, ...] = ()
+    no_pages: tuple[Drawing, ...] = ()
+    if paper.kind == "home":
+        before, first, after = cover(draft, made, paper, setting), no_items, no_pages
+    else:
+        first, after = block(draft, made, paper, setting)
+        before = no_pages
     return (
-        *cover(draft, made, paper, setting),
+        *before,
         *(
-            _sheet(cell, made, draft, paper, setting, (*marks[cell], *groups[cell]))
-            for cell in made.numbers
+            _sheet(
+                cell,
+                made,
+                draft,
+                paper,
+                setting,
+                (*marks[cell], *groups[cell]),
+                () if number else first,
+            )
+            for number, cell in enumerate(made.numbers)
         ),
+        *after,
     )
 
 
@@ -120,13 +163,14 @@ def _sheet(
     paper: Paper,
     setting: Setting,
     items: Sequence[Item],
+    more: Sequence[Item],
 ) -> Drawing:
+    """``more`` is in the coordinates of the paper already."""
     box = made.box(cell)
-    corner = complex(paper.margin, paper.margin + HEADER)
     names = ", ".join(draft.pieces[name].title for name in made.carries[cell])
     return Drawing(
-        Box(0, complex(paper.width, paper.height)),
-        tuple(moved(item, shift=corner - box.low) for item in items),
+        Box(0, made.page),
+        (*(moved(item, shift=paper.corner - box.low) for item in items), *more),
         setting.say("sheets.alt", number=made.numbers[cell], total=made.total, pieces=names),
     )
 
@@ -199,15 +243,31 @@ def _cross(
     cross = (polyline(at - arm, at + arm), polyline(at - arm * 1j, at + arm * 1j), circle(at, 2.0))
     length = both(numbers.radius(diagonal.length), setting)
     told = setting.say("sheet.cross", number=diagonal.number, sheet=other, length=length)
-    width, height = setting.width(told, _NOTE, 700), _NOTE * 1.1
     sheet = Tile(box.centre, box.width, box.height).sides
     ring = Tile(at, 2 * arm + 1, 2 * arm + 1)
-    free = room(sheet, made.lines.near(box), (*tiles, ring), cell=1.0)
-    place = free.spots(width, height, 1.0).nearest(at)
-    # Where lines leave no room, words go over them rather than away from their cross.
-    centre = place.centre if place else at + complex(width / 2 + 6, 0)
-    spot = kept_in(Tile(centre, width, height), box)
-    return (
-        Stroke(cross, "join"),
-        Text(spot + 1j * _NOTE * 0.27, told, "strong", _NOTE, "middle"),
-    )
+    lines, taken = list(made.lines.near(box)), (*tiles, ring)
+    # In one row, upright where that is nearer, or in narrow ones; where all is full of lines, the
+    # cross's number alone: the list of diagonals has its length.
+    rows = [wrapped(told, width, _NOTE, setting, 700) for width in (200.0, 40.0, 26.0)]
+    for lines_, turn in product((*rows, [str(diagonal.number)]), (1, -1j)):
+        width = max(setting.width(row, _NOTE, 700) for row in lines_)
+        free = room(sheet, lines, taken, cell=1.0, turn=turn)
+        place = free.spots(width, _NOTE * 1.3 * len(lines_), 1.0).nearest(at)
+        if place and abs(place.centre - at) < width / 2 + _REACH:
+            angle = math.degrees(cmath.phase(turn))
+            return (
+                Stroke(cross, "join"),
+                *(
+                    Text(
+                        place.centre
+                        + turn * 1j * _NOTE * ((k + 0.5 - len(lines_) / 2) * 1.3 + 0.27),
+                        row,
+                        "strong",
+                        _NOTE,
+                        "middle",
+                        angle,
+                    )
+                    for k, row in enumerate(lines_)
+                ),
+            )
+    return (Stroke(cross, "join"),)

@@ -11,7 +11,6 @@ from notchbook.composing.sheets.taping import Plan
 from notchbook.composing.symbols import SMALLEST
 from notchbook.drafting.draft import Draft
 from notchbook.drafting.geometry.path import Box, Path, Point, polyline
-from notchbook.drafting.packing.raster import outermost
 
 _LARGEST = 0.2
 """Of its true size, a map shows no more than this."""
@@ -23,7 +22,7 @@ def guide_rows(draft: Draft, made: Plan, setting: Setting) -> list[str]:
     return [*pieces, *_diagonals(made, setting)]
 
 
-def guide_map(draft: Draft, made: Plan, room: Box, setting: Setting) -> list[Item]:
+def guide_map(made: Plan, room: Box, setting: Setting) -> list[Item]:
     """A small plan of the sheets with the pieces on them, its title's baseline at the room's top.
     Nothing where the room is too small for its numbers to be read."""
     corner = room.low + 4j
@@ -42,7 +41,7 @@ def guide_map(draft: Draft, made: Plan, room: Box, setting: Setting) -> list[Ite
     outlines = tuple(
         small(loop.moved(placed.turn, placed.shift))
         for placed in made.placed
-        for region in outermost(draft.pieces[placed.piece])
+        for region in made.regions[placed.piece]
         for loop in region
     )
     frames = tuple(_frame(made.box(cell), corner, scale) for cell in made.numbers)

@@ -21,11 +21,11 @@ from notchbook.composing.lettering.placing import (
 from notchbook.composing.lettering.room import room
 from notchbook.composing.pieces.drawn import draw_piece
 from notchbook.composing.setting import Setting
-from notchbook.composing.sheets.taping import MARK, Cell, Plan
+from notchbook.composing.sheets.taping import MARK, Cell, NoRoom, Plan, blank_walls
 from notchbook.drafting.draft import Draft, Piece, Placed
 from notchbook.drafting.geometry.clip import clip
 from notchbook.drafting.geometry.path import Box, Path, Point, polyline
-from notchbook.drafting.packing.raster import outermost
+from notchbook.drafting.limits import mm
 
 _NAME = 3.5
 """Em of a piece's name on sheets that don't carry its own words, mm."""
@@ -39,7 +39,9 @@ def pieces_by_sheet(
     taken = [
         *(text_tile(text, setting) for text in text_items(marks)),
         *(Tile(at, 2 * MARK + 1, 2 * MARK + 1) for join in made.joins for at in join.marks),
+        *(Tile(at, 9.0, 9.0) for diagonal in made.diagonals for _, at in diagonal.ends),
     ]
+    gaps = blank_walls(made)
     found: dict[Cell, list[Item]] = {cell: [] for cell in made.numbers}
     for placed in made.placed:
         piece = draft.pieces[placed.piece]
@@ -53,7 +55,8 @@ def pieces_by_sheet(
             setting,
             turn=placed.turn,
             shift=placed.shift,
-            avoid=[*seams, *(line for tile in near for line in _crossed(tile))],
+            avoid=[*seams, *gaps, *(line for tile in near for line in _crossed(tile))],
+            folds=made.folds.get(piece.name, ()),
         )
         words = _words_by_sheet(drawn, cells, made, setting)
         names = _names(piece, placed, drawn, words, near, seams, made, draft, setting)
@@ -89,7 +92,9 @@ def _names(
     """The piece's name in the middle of every sheet that carries it without its words."""
     bare = [cell for cell, texts in words.items() if not any(t.role == "name" for t in texts)]
     outlines = walls(
-        loop.moved(placed.turn, placed.shift) for region in outermost(piece)[:1] for loop in region
+        loop.moved(placed.turn, placed.shift)
+        for region in made.regions[piece.name][:1]
+        for loop in region
     )
     lines = [*stroke_walls((drawn,)), *seams]
     tiles = [*taken, *(text_tile(text, setting) for texts in words.values() for text in texts)]
@@ -123,6 +128,13 @@ def _words_by_sheet(
         }
         home = min(cells, key=lambda cell: away[cell])
         shift = kept_in(tile, made.box(home)) - tile.centre
+        longest = made.width if abs(tile.along.real) > abs(tile.along.imag) else made.height
+        if tile.width > longest:
+            what = (
+                f"“{text.text}” is {mm(tile.width)} long on its piece, and a sheet of "
+                f"{setting.say('sheets.paper.' + made.paper)} has room for {mm(longest)}."
+            )
+            raise NoRoom(what, "Shorten the titles of the recipe's pieces, seams and sizes.")
         found[home].append(replace(text, at=text.at + shift))
     return found
 

@@ -1,8 +1,8 @@
-"""Pieces on a cloth: every cut of it, grain along the length, as little length as is easily found.
+"""Pieces on a cloth: every cut of it, on grain, in as little length as a short search finds.
 
-In a lay x runs across the width and y along the length, from the cut end. Each piece goes as near
-to the cut end as it can without touching another (bottom-left placing on a raster), so later ones
-fill gaps and holes. A few orders are tried, and the shortest lay is kept.
+In a lay x runs across the width and y along the length, from the cut end. What goes where on a
+strip is found in ``strip.py``; here is what cloth asks: what it shrinks, its nap, and whether it
+lies single or folded. Folded cloth never takes less than single cloth, but is cut in half the time.
 """
 
 from __future__ import annotations
@@ -12,41 +12,39 @@ from collections.abc import Iterable, Iterator, Mapping
 
 from notchbook.drafting.draft import Draft, Lay, Piece, Placed
 from notchbook.drafting.engine import evaluate_in
-from notchbook.drafting.geometry.path import Path, bounds, flip, unit
-from notchbook.drafting.packing.raster import CHORD, Raster, free, polygons, put, raster
+from notchbook.drafting.geometry.path import Path, bounds
+from notchbook.drafting.packing.cuts import Cut, below, cut_of, cuts, folded, half
+from notchbook.drafting.packing.strip import EDGE, Spot, pack
 from notchbook.problems import Problem
-from notchbook.reading.recipe import Recipe
+from notchbook.reading.recipe import Cloth, Recipe
 
-GAP = 10.0
-"""Cloth left between two pieces, mm."""
-EDGE = 5.0
-"""Cloth left along each selvage and at the cut ends, mm."""
-
-_CELL = 5.0
 _STEP = 50.0
-
-_Cut = tuple[str, bool]
-"""A piece, and whether it is turned over."""
 
 
 class TooWide(Exception):
     """A piece that no allowed turn gets onto the width of a cloth: it is ``by`` mm too wide."""
 
-    def __init__(self, piece: str, cloth: str, width: float, by: float) -> None:
+    def __init__(self, piece: str, cloth: str, width: float, by: float, across: bool) -> None:
         self.piece = piece
         self.cloth = cloth
         self.width = width
         self.by = by
+        self.across = across
         super().__init__(f"{piece} is {by:.0f} mm too wide for {cloth}, {width:.0f} mm")
 
     def problem(self, recipe: Recipe) -> Problem:
         """It as a problem of the recipe, at the cloth."""
+        cloth = recipe.cloths[self.cloth]
         what = (
             f"Piece “{self.piece}” does not fit on {self.cloth} {self.width:.0f} mm wide: it is "
             f"{self.by:.0f} mm too wide with its grain along the cloth."
         )
-        remedy = "Name a wider cloth, or make the piece smaller."
-        return Problem(recipe.cloths[self.cloth].place, what, remedy)
+        if self.across:
+            nap = "the nap would run across it" if cloth.nap else "its grain would run across"
+            what += f" Turned a quarter it would fit, but {nap}."
+        least = math.ceil((self.width + self.by) / 10)
+        remedy = f"Name a cloth {least} cm wide or wider, or make the piece smaller."
+        return Problem(cloth.place, what, remedy)
 
 
 def lay(draft: Draft, cloth: str, width: float) -> Lay:
@@ -55,28 +53,36 @@ def lay(draft: Draft, cloth: str, width: float) -> Lay:
     Pieces keep their grain; where the cloth has no nap they may lie head to foot. Raises TooWide.
     """
     rule = draft.recipe.cloths[cloth]
-    pieces = {name: piece for name, piece in draft.pieces.items() if piece.counts.get(cloth)}
-    # Half a gap lies round every piece, so the table reaches that far beyond the outermost ones.
-    room = width - 2 * EDGE + GAP + 2 * CHORD + 1e-6
-    columns = max(int(room / _CELL), 1)
-    cell = (room / columns, _CELL)
-    counts: dict[_Cut, int] = {}
-    for name, piece in pieces.items():
-        mirrored = piece.pairs.get(cloth, 0)
-        counts[name, False] = piece.counts[cloth] - mirrored
-        if mirrored:
-            counts[name, True] = mirrored
-    ways = {cut: _ways(pieces[cut[0]], cut[1], cloth, width, rule.nap, cell) for cut in counts}
-    trials = [_place(order, counts, ways, columns, cell) for order in _orders(ways)]
-    lengths = [_length(trial, pieces, cloth) for trial in trials]
-    length = min(lengths)
-    buy = length / (1 - evaluate_in(draft, rule.shrinkage).value)
+    room = room_of(draft, rule, width)
+    pieces = [piece for piece in draft.pieces.values() if piece.counts.get(cloth)]
+    for piece in pieces:
+        if wide := _too_wide(piece, rule, width, room):
+            raise wide
+    placed: tuple[Placed, ...] = ()
+    twice = 0.0
+    if rule.folded:
+        placed, singly = _doubled(pieces, rule, room)
+        if placed:
+            twice = _end(placed, draft.pieces, cloth) + EDGE
+    else:
+        singly = tuple(cuts(pieces, cloth, rule.nap))
+    parts = [cut.part(count) for cut, count in singly]
+    found = _put(pack(parts, room), [cut for cut, _ in singly], 1j * twice) if parts else ()
+    placed += found
+    length = _end(placed, draft.pieces, cloth) + EDGE
+    need = length / (1 - evaluate_in(draft, rule.shrinkage).value)
     return Lay(
-        cloth,
-        width,
-        trials[lengths.index(length)],
-        length,
-        math.ceil(buy / _STEP - 1e-9) * _STEP,
+        cloth, width, placed, length, need, math.ceil(need / _STEP - 1e-9) * _STEP, room, twice
+    )
+
+
+def lays_of(draft: Draft) -> tuple[Lay, ...]:
+    """The lay of every cloth on each of its widths. Raises TooWide."""
+    return tuple(
+        lay(draft, cloth.name, evaluate_in(draft, width).value)
+        for cloth in draft.recipe.cloths.values()
+        if any(cloth.name in piece.counts for piece in draft.pieces.values())
+        for width in cloth.widths
     )
 
 
@@ -85,91 +91,78 @@ def laid(path: Path, spot: Placed) -> Path:
     return (path.mirrored().reversed() if spot.mirrored else path).moved(spot.turn, spot.shift)
 
 
+def outline(spot: Placed, lay: Lay, pieces: Mapping[str, Piece]) -> tuple[Path, ...]:
+    """Where a piece is cut on a lay, outline first, then holes."""
+    return tuple(laid(path, spot) for path in pieces[spot.piece].cut_line(lay.cloth).loops)
+
+
+def room_of(draft: Draft, cloth: Cloth, width: float) -> float:
+    """How wide a cloth sold ``width`` mm wide still is once it has shrunk."""
+    lost = evaluate_in(draft, cloth.narrows).value if cloth.narrows else 0.0
+    return width * (1 - lost)
+
+
 def too_wide(draft: Draft) -> Iterator[TooWide]:
     """Every piece that does not fit on some width of a cloth it is cut from."""
     for cloth in draft.recipe.cloths.values():
         for formula in cloth.widths:
             width = evaluate_in(draft, formula).value
+            room = room_of(draft, cloth, width)
             for piece in draft.pieces.values():
-                if cloth.name in piece.counts and (by := _excess(piece, cloth.name, width)) > 0:
-                    yield TooWide(piece.name, cloth.name, width, by)
+                if cloth.name in piece.counts and (wide := _too_wide(piece, cloth, width, room)):
+                    yield wide
 
 
-def _ways(
-    piece: Piece, mirrored: bool, cloth: str, width: float, nap: bool, cell: tuple[float, float]
-) -> tuple[Raster, ...]:
-    """A piece with its grain down the length, and head to foot where nothing forbids it."""
-    start, end = piece.flat.grain
-    loops = piece.cut_line(cloth).loops
-    if mirrored:
-        start, end = flip(start), flip(end)
-        loops = tuple(path.mirrored() for path in loops)
-    down = 1j / unit(end - start)
-    by = _excess(piece, cloth, width)
-    if by > 0:
-        raise TooWide(piece.name, cloth, width, by)
-    region = polygons(loops)
-    return tuple(raster([region], turn, cell, GAP / 2) for turn in (down, -down)[: 1 if nap else 2])
+def _too_wide(piece: Piece, cloth: Cloth, width: float, room: float) -> TooWide | None:
+    """What is wrong where a piece with its grain along a cloth is wider than that has room for."""
+    cut = cut_of(piece, cloth.name, False, cloth.nap)
+    box = bounds([cut.loops[0].moved(cut.turns[0])])
+    by = (box.width - (room - 2 * EDGE) - 1e-6) * width / room
+    if by <= 0:
+        return None
+    return TooWide(piece.name, cloth.name, width, by, box.height <= room - 2 * EDGE)
 
 
-def _excess(piece: Piece, cloth: str, width: float) -> float:
-    """By how much a piece with its grain along a cloth is wider than that has room for, mm; less
-    than nothing where it fits."""
-    start, end = piece.flat.grain
-    outline = piece.cut_line(cloth).loops[0].moved(1j / unit(end - start))
-    return bounds([outline]).width - (width - 2 * EDGE) - 1e-6
-
-
-def _orders(ways: Mapping[_Cut, tuple[Raster, ...]]) -> Iterator[list[_Cut]]:
-    """The pieces by height, by area and by width, the largest first."""
-
-    def area(cut: _Cut) -> int:
-        return sum(row.bit_count() for row in ways[cut][0].rows)
-
-    yield sorted(ways, key=lambda cut: (-len(ways[cut][0].rows), -area(cut)))
-    yield sorted(ways, key=lambda cut: -area(cut))
-    yield sorted(ways, key=lambda cut: (-ways[cut][0].columns, -area(cut)))
-
-
-def _place(
-    order: Iterable[_Cut],
-    counts: Mapping[_Cut, int],
-    ways: Mapping[_Cut, tuple[Raster, ...]],
-    columns: int,
-    cell: tuple[float, float],
-) -> tuple[Placed, ...]:
-    table: list[int] = []
+def _doubled(
+    pieces: Iterable[Piece], cloth: Cloth, room: float
+) -> tuple[tuple[Placed, ...], tuple[tuple[Cut, int], ...]]:
+    """What is cut from folded cloth, where it lies when that is opened out, and what is left to
+    be cut singly."""
+    fold = folded(pieces, cloth.name, cloth.nap, room)
+    parts = [
+        *(half(cut, axis) for cut, axis in fold.halves),
+        *(
+            cut.part(count, cut.turns[:2] if axis is not None else cut.turns)
+            for cut, count, axis in fold.doubled
+        ),
+    ]
+    if not parts:
+        return (), fold.single
     placed: list[Placed] = []
-    corner = complex(EDGE, EDGE) - (GAP / 2 + CHORD) * (1 + 1j)
-    for cut in order:
-        # The next copy of a piece can't lie nearer to the cut end than the one before.
-        tried = [0] * len(ways[cut])
-        for _ in range(counts[cut]):
-            spots = []
-            for number, way in enumerate(ways[cut]):
-                right, tried[number] = _lowest(way, table, tried[number], columns)
-                spots.append((tried[number] + len(way.rows), right, number))
-            end, right, number = min(spots)
-            way = ways[cut][number]
-            down = end - len(way.rows)
-            put(table, way.rows, right, down)
-            pushed = complex(right * cell[0], down * cell[1])
-            placed.append(Placed(cut[0], way.turn, way.shift + pushed + corner, mirrored=cut[1]))
-    return tuple(placed)
+    for spot in pack(parts, room / 2):
+        number = spot.part - len(fold.halves)
+        if number < 0:
+            cut, axis = fold.halves[spot.part]
+            sign = (1, -1)[spot.way]
+            at = complex(room / 2 - axis * sign, spot.shift.imag)
+            placed.append(cut.placed(cut.turns[0] * sign, at))
+        else:
+            cut, _, middle = fold.doubled[number]
+            upper = cut.placed(cut.turns[spot.way], spot.shift + room / 2)
+            placed += [upper, below(cut, upper, middle, room)]
+    return tuple(placed), fold.single
 
 
-def _lowest(way: Raster, table: list[int], first: int, columns: int) -> tuple[int, int]:
-    """How far right and down the place nearest to the cut end is, searched from row ``first``."""
-    everywhere = (1 << (columns - way.columns + 1)) - 1
-    down = first
-    while not (found := free(way, table, down, everywhere)):
-        down += 1
-    return (found & -found).bit_length() - 1, down
+def _put(spots: Iterable[Spot], cuts: list[Cut], shift: complex) -> tuple[Placed, ...]:
+    return tuple(
+        cuts[spot.part].placed(cuts[spot.part].turns[spot.way], spot.shift + shift)
+        for spot in spots
+    )
 
 
-def _length(placed: tuple[Placed, ...], pieces: Mapping[str, Piece], cloth: str) -> float:
-    """From the cut end to 5 mm beyond the last piece, mm."""
-    return EDGE + max(
+def _end(placed: Iterable[Placed], pieces: Mapping[str, Piece], cloth: str) -> float:
+    """Where the last piece ends, mm from the cut end."""
+    return max(
         bounds([laid(path, spot) for path in pieces[spot.piece].cut_line(cloth).loops]).high.imag
         for spot in placed
     )
