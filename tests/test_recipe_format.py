@@ -13,7 +13,16 @@ from notchbook.drafting.engine import draft
 from notchbook.drafting.shapes import shapes
 from notchbook.drafting.truing import true
 from notchbook.gathering.source import Source
-from notchbook.reading import body, choices, front_matter, pieces, seams, sizes, workshop
+from notchbook.reading import (
+    body,
+    choices,
+    front_matter,
+    inner_lines,
+    pieces,
+    seams,
+    sizes,
+    workshop,
+)
 from notchbook.reading.formula import FUNCTIONS, READINGS
 from notchbook.reading.quantity import UNITS
 from notchbook.reading.read import read_recipe
@@ -46,6 +55,7 @@ def test_every_key_a_reader_knows_is_on_the_page() -> None:
         *front_matter.LIMIT_KEYS, *front_matter.WORKING_KEYS, *front_matter.NOTION_KEYS,
         *choices.KEYS, *choices.BY_KEYS,
         *sizes.RUN_KEYS, *pieces.CLOTH_KEYS, *pieces.PIECE_KEYS, *pieces.CUT_KEYS, *seams.KEYS,
+        *inner_lines.LINE_KEYS, *inner_lines.SPOT_KEYS, *inner_lines.KINDS, *body.LEAVE_KEYS,
         *body.WORDS, *body.STEP_KEYS, *body.STAGE_KEYS, *body.FIGURE_KEYS,
         *workshop.KEYS, *workshop.PAPERS, *workshop.FONTS, *FUNCTIONS, *READINGS, *UNITS,
     }  # fmt: skip

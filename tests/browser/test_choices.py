@@ -38,7 +38,7 @@ def test_the_picker_leads_to_the_page_of_a_size_where_every_number_is_that_sizes
     before = {section: words(page, section) for section in ("measures", "seams", "workings")}
     picker.get_by_role("link", name="64 cm").click()
     assert page.url == served + SIZE
-    assert page.get_by_role("heading", name="Size: 64 cm").is_visible()
+    page.get_by_role("heading", name="Size: 64 cm").wait_for()
     current = picker.locator("[aria-current=page]")
     assert current.inner_text().startswith("64")
     assert "64 cm" in words(page, "measures").replace("\u00a0", " ")

@@ -54,6 +54,35 @@ def test_the_colophon_carries_the_fingerprint_of_the_draft() -> None:
     assert f"<code>{fingerprint(*made())}</code>" in html[html.index('class="colophon"') :]
 
 
+def test_the_colophon_names_edition_measures_licence_and_where_errata_are() -> None:
+    html = booklet()
+    colophon = re.sub("<[^>]+>", "", html[html.index('class="colophon"') :])
+    drafted = made()[0]
+    for said in (
+        drafted.recipe.title.value,
+        "Head girth 57\xa0cm",
+        f"Edition {drafted.recipe.edition.number} of ",
+        drafted.recipe.licence,
+        "Corrections (errata) are listed on the page of this pattern",
+    ):
+        assert said in colophon
+
+
+def test_the_colophon_says_how_to_turn_the_paper_and_to_try_it_first() -> None:
+    html = booklet()
+    colophon = html[html.index('class="colophon"') :]
+    assert "turned over the short edge" in colophon
+    assert "Try its first two sheets by themselves" in colophon
+    assert "staple at the second and fourth; or sew" in colophon
+
+
+def test_there_are_three_spare_pages_with_a_line_for_every_measure_on_the_first() -> None:
+    html = booklet()
+    assert re.findall('id="(spare-[a-z0-9]+)"', html) == ["spare-measures", "spare-1", "spare-2"]
+    table = html[html.index('class="readings"') : html.index('id="spare-1"')]
+    assert table.count('scope="row"') == len(made()[0].recipe.measures)
+
+
 def test_the_code_on_the_back_needs_an_address() -> None:
     link = "https://lanterns.example/wick-hat/head-57cm/index.html"
     assert link in booklet(address="https://lanterns.example/")

@@ -44,6 +44,7 @@ def test_a_caution_is_printed_in_full_the_first_time_and_named_after() -> None:
     assert first is not None and later is not None
     assert [care.earlier for care in first.cautions] == [""]
     assert [care.earlier for care in later.cautions] == [first.id, ""]
+    assert [care.again for care in later.cautions] == ["as said in stage 1, step 1", ""]
     assert text.cautions == (("Sharp points", first.id), ("Wire ends fly", later.id))
 
 

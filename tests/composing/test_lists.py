@@ -8,6 +8,7 @@ import pytest
 
 from notchbook.composing import lists
 from notchbook.composing.lists import SizeEntry
+from notchbook.composing.meeting import seam_rows
 from notchbook.composing.values import Values
 from notchbook.drafting.engine import evaluate_in
 from notchbook.reading.formula import parse
@@ -80,9 +81,7 @@ def test_a_size_with_a_name_of_its_own_keeps_it() -> None:
 
 def test_the_sides_of_a_seam_are_called_as_on_the_pieces() -> None:
     draft, _ = made()
-    sides = [
-        edges for row in lists.seam_rows(draft, setting(), VALUES) for edges, _, _ in row.sides
-    ]
+    sides = [edges for row in seam_rows(draft, setting(), VALUES) for edges, _, _ in row.sides]
     assert "Point, rim" in sides
     assert "Brim (twill), inner" in sides
 

@@ -1,113 +1,75 @@
-"""How often to clip or notch: closed forms on circles and ellipses."""
+"""How often to clip or notch: closed forms on circles and ellipses, and what the trade does."""
 
 from __future__ import annotations
 
 import math
 
 import pytest
-from hypothesis import given, settings
-from hypothesis import strategies as st
 
-from notchbook.drafting.clips import OPENS, RIPPLES, clip_spacing
-from notchbook.drafting.engine import draft, evaluate_in
+from notchbook.drafting.clips import STANDS, cuts_along, cuts_of
+from notchbook.drafting.engine import draft
 from notchbook.drafting.geometry.oval import oval
 from notchbook.drafting.geometry.path import circle, polyline
-from notchbook.problems import ContentError, Place
-from notchbook.reading.formula import parse
-from tests.recipes import HAT, HEAD, recipe
+from notchbook.problems import ContentError
+from tests.recipes import HAT, HEAD, STEPS, recipe
 
 
-@given(st.floats(20, 2000), st.floats(1, 40))
-@settings(deadline=None, max_examples=30)
-def test_cuts_round_a_circle_share_out_what_its_allowance_misses(radius: float, w: float) -> None:
-    # Folded over, an allowance w wide has 2πw too much or too little twice over.
-    missing = 2 * math.tau * w
-    hole, disc = circle(0, radius, 0, -math.tau), circle(0, radius)
-    for path, within in ((hole, OPENS), (disc, RIPPLES)):
-        cuts = path.length() / clip_spacing(path, w)
-        assert cuts == pytest.approx(max(missing / within, 1))
+@pytest.mark.parametrize("radius", [60, 94, 240, 1000])
+def test_a_tab_stands_no_further_off_a_circle_than_it_may(radius: float) -> None:
+    (cuts,) = cuts_along(circle(0, radius))
+    half = cuts.closest / 2
+    assert cuts.how == "notch" and cuts.even
+    assert radius - math.sqrt(radius**2 - half**2) == pytest.approx(STANDS, rel=0.01)
 
 
-def test_a_head_opening_is_clipped_every_twelve_millimetres_or_so() -> None:
-    assert clip_spacing(circle(0, 94, 0, -math.tau), 12) == pytest.approx(11.75)
+def test_a_hollow_edge_is_clipped_and_a_bulging_one_notched() -> None:
+    assert [cuts.how for cuts in cuts_along(circle(0, 94, 0, -math.tau))] == ["clip"]
+    wave = circle(0, 94, 0, 1.0).segments + circle(0, 94, 0, -1.0).segments
+    assert [cuts.how for cuts in cuts_along(type(circle(0, 1))(wave))] == ["clip", "notch"]
 
 
 def test_an_oval_is_clipped_more_closely_at_its_ends() -> None:
     a, b = 103.2, 79.4
     hole = oval(0, a, b).reversed()
-    round_ = circle(0, hole.length() / math.tau, 0, -math.tau)
-    # An ellipse bends most at the ends of its longer axis: a ÷ b².
-    assert clip_spacing(hole, 12) == pytest.approx(OPENS / (2 * 12 * a / b**2), rel=2e-3)
-    assert clip_spacing(hole, 12) < clip_spacing(round_, 12)
+    (cuts,) = cuts_along(hole, hole)
+    # An ellipse bends by a ÷ b² at the ends of its longer axis and by b ÷ a² at its sides.
+    assert cuts.closest == pytest.approx(math.sqrt(8 * STANDS * b**2 / a), rel=2e-3)
+    assert cuts.widest == pytest.approx(math.sqrt(8 * STANDS * a**2 / b), rel=2e-3)
+    assert cuts.close == "ends"
+    (broad,) = cuts_along(oval(0, b, a), oval(0, b, a))
+    assert broad.close == "sides"
 
 
-def test_a_straight_edge_and_one_without_allowance_are_not_cut() -> None:
-    assert clip_spacing(polyline(0, 300), 12) == 300
-    assert clip_spacing(circle(0, 100), 0) == pytest.approx(math.tau * 100)
-    assert clip_spacing(circle(0, 100), -2) == pytest.approx(math.tau * 100)
+def test_a_straight_edge_is_not_cut_unless_it_spreads_round_a_curve() -> None:
+    edge = polyline(0, math.tau * 94)
+    assert cuts_along(edge) == ()
+    (cuts,) = cuts_along(edge, circle(0, 94))
+    assert cuts.how == "clip"
+    assert cuts.closest == cuts_along(circle(0, 94))[0].closest
 
 
-def test_a_straight_edge_spreads_round_the_curve_it_becomes() -> None:
-    # Laid on what lies w outside a whole circle, a straight allowance is 2πw too short.
-    for radius, w in ((50, 10), (94, 12)):
-        edge, level = polyline(0, math.tau * radius), circle(0, radius)
-        cuts = edge.length() / clip_spacing(edge, w, level)
-        assert cuts == pytest.approx(math.tau * w / OPENS)
-        assert clip_spacing(edge, w, level.reversed()) == clip_spacing(edge, w, level)
+def with_clip(edge: str) -> list[str]:
+    """What is wrong with a hat whose first step with facts clips an edge."""
+    body = STEPS.replace("```step\n", f"```step\n    clip: [{edge}]\n", 1)
+    made = recipe(HEAD + HAT, body)
+    try:
+        draft(made, made.sizes[0])
+    except ContentError as error:
+        return [problem.what for problem in error.problems]
+    return []
 
 
-def test_a_curved_edge_is_clipped_by_its_own_bend_whatever_it_becomes() -> None:
-    hole = circle(0, 94, 0, -math.tau)
-    assert clip_spacing(hole, 12, circle(0, 50)) == clip_spacing(hole, 12)
+def test_a_step_clips_an_edge_that_is_there_and_curved() -> None:
+    assert with_clip("shell brim.inner") == []
+    assert with_clip("brim.outer") == []
+    assert with_clip("crown.left") == [
+        "The edge “crown.left” is straight, so its allowance lies flat uncut."
+    ]
+    assert with_clip("brim.rim") == ["Piece “brim” has no edge called “rim”."]
 
 
-def test_a_recipe_prints_how_often_to_clip() -> None:
+def test_the_brim_of_a_hat_is_cut_as_the_trade_does() -> None:
     made = draft(recipe(), recipe().sizes[0])
-    formula = parse("clips(brim.inner)", Place("x", 1, 1))
-    inner = made.pieces["brim"].flat.edges["inner"].path
-    assert evaluate_in(made, formula).value == pytest.approx(clip_spacing(inner, 12))
-    front = (HEAD + HAT).replace(
-        "allowance: 12 mm\n", "  every: clips(brim.inner)\nallowance: 12 mm\n"
-    )
-    rule = recipe(front)
-    assert draft(rule, rule.sizes[0]).values["every"].value == pytest.approx(
-        clip_spacing(inner, 12)
-    )
-
-
-def test_a_recipe_may_say_what_the_allowance_is_trimmed_to() -> None:
-    made = draft(recipe(), recipe().sizes[0])
-    here = Place("x", 1, 1)
-    whole = evaluate_in(made, parse("clips(brim.inner)", here))
-    trimmed = evaluate_in(made, parse("clips(brim.inner, 12 mm / 2)", here))
-    assert trimmed.value == pytest.approx(2 * whole.value)
-    with pytest.raises(ContentError) as caught:
-        evaluate_in(made, parse("clips(brim.inner, 6)", here))
-    (problem,) = caught.value.problems
-    assert "trimmed to, and this comes to 6" in problem.what
-    assert problem.remedy == "Write a length: clips(brim.inner, 6 mm)."
-
-
-def test_a_trimmed_allowance_closes_no_circle() -> None:
-    front = (HEAD + HAT).replace("{outer: 6 mm}", '{outer: "clips(brim.outer, 6 mm) / 2"}')
-    rule = recipe(front)
-    made = draft(rule, rule.sizes[0])
-    outer = made.pieces["brim"].flat.edges["outer"].path
-    assert made.pieces["brim"].cut_lines[0].allowance["outer"] == pytest.approx(
-        clip_spacing(outer, 6) / 2
-    )
-
-
-def test_an_allowance_that_needs_its_own_clips_is_a_circle() -> None:
-    front = (HEAD + HAT).replace("{outer: 6 mm}", "{outer: clips(brim.outer) / 2}")
-    rule = recipe(front)
-    with pytest.raises(ContentError) as caught:
-        draft(rule, rule.sizes[0])
-    assert any("circle" in problem.what for problem in caught.value.problems)
-
-
-def test_clips_of_a_whole_piece_asks_for_the_edge() -> None:
-    with pytest.raises(ContentError) as caught:
-        parse("clips(brim)", Place("x", 1, 1))
-    assert "does not say which edge" in caught.value.problems[0].what
-    assert "clips(brim.edge)" in caught.value.problems[0].remedy
+    (inner,), (outer,) = (cuts_of(made.pieces["brim"], edge) for edge in ("inner", "outer"))
+    assert 9 < inner.closest < 13 and inner.how == "clip"
+    assert 15 <= outer.closest <= 20 and outer.how == "notch"

@@ -25,6 +25,7 @@ def test_a_bare_workshop_has_defaults() -> None:
         "broadside",
     )
     assert found.papers == ("a4", "letter")
+    assert found.paper_weight == 80
     assert found.fonts == {
         "text": ("spectral",),
         "label": ("ibm-plex-sans-condensed",),
@@ -53,8 +54,20 @@ def test_everything_can_be_set() -> None:
     ("line", "column", "what", "remedy"),
     [
         ("units: imperial", 8, "“units” can't be “imperial”.", "Use one of: inch, metric."),
-        ("papers: [a3]", 10, "A paper can't be “a3”.", "Use one of: a4, letter."),
+        ("papers: [a44]", 10, "A paper can't be “a44”.", "Did you mean “a4”?"),
         ("papers: []", 1, "No paper is named.", "Write [a4, letter]."),
+        (
+            "paper_weight: 800 g",
+            1,
+            "Paper of 800 g a square metre does not fold into a booklet.",
+            "Write what the packet says, from 40 g to 300 g; usual is 80 g.",
+        ),
+        (
+            "paper_weight: heavy",
+            1,
+            "“heavy” is no weight of paper.",
+            "Write what the packet says, from 40 g to 300 g; usual is 80 g.",
+        ),
         (
             "address: example.org",
             10,

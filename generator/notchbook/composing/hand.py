@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from itertools import groupby
 
 from markupsafe import Markup
 
@@ -30,14 +31,24 @@ _NEAR = 0.01
 
 
 def sentences(moves: tuple[Move, ...], setting: Setting, values: Values) -> tuple[Markup, ...]:
-    """The moves of one piece in the order they are made.
+    """The moves of one piece in the order they are made; darts that differ in nothing but their
+    place are told once.
 
     Directions are as on a map, since “right” is kept for the right side of cloth.
     """
     letters: list[tuple[Point, str]] = []
     told = []
-    for move in moves:
+    for _, alike in groupby(enumerate(moves), lambda pair: _kind(*pair)):
+        move, *more = (move for _, move in alike)
         sentence = _sentence(move, letters, setting, values)
+        if more:
+            told.append(sentence)
+            places = [values.radius(tuck.along) for tuck in more if isinstance(tuck, Tuck)]
+            key = f"hand.tuck.more.{'one' if len(places) == 1 else 'other'}"
+            sentence = words(
+                setting.catalogue.words[key], count=len(places), places=Markup(", ").join(places)
+            )
+            move = more[-1]
         if edge := getattr(move, "edge", ""):
             sentence += Markup(" ") + words(setting.catalogue.words["hand.edge"], edge=edge)
         told.append(sentence)
@@ -47,6 +58,13 @@ def sentences(moves: tuple[Move, ...], setting: Setting, values: Values) -> tupl
             turn = complex(math.cos(move.sweep), math.sin(move.sweep))
             letters.append((move.centre + (move.start - move.centre) * turn, move.end))
     return tuple(told)
+
+
+def _kind(number: int, move: Move) -> object:
+    """The same for darts that differ in nothing but their place, another one for every move."""
+    if isinstance(move, Tuck):
+        return move.of, round(move.width, 2), round(move.depth, 2), move.press
+    return number
 
 
 def _sentence(
@@ -75,8 +93,14 @@ def _sentence(
             ]
             return say("dot", label=label, origin=origin, ways=Markup(", ").join(ways))
         case Crossline(origin, down, marks):
+            if all(abs(across) <= _NEAR for _, across in marks) and abs(down) > _NEAR:
+                way_down = way(down, "south", "north")
+                labels = ", ".join(label for label, _ in marks)
+                return say("crossline.on", distance=way_down, origin=origin, labels=labels)
             places = Markup("; ").join(
                 say("crossline.mark", label=label, distance=way(across, "east", "west"))
+                if abs(across) > _NEAR
+                else say("crossline.mark.on", label=label)
                 for label, across in marks
             )
             if abs(down) <= _NEAR:

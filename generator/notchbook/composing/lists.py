@@ -1,4 +1,4 @@
-"""The lists of a recipe: measures, shopping, cutting, workings, seams and sizes, a row each."""
+"""The lists of a recipe: measures, shopping, cutting, workings and sizes, a row each."""
 
 from __future__ import annotations
 
@@ -14,10 +14,9 @@ from notchbook.composing.kinds import kind
 from notchbook.composing.numbers import Pair
 from notchbook.composing.setting import Setting
 from notchbook.composing.values import Values, words
-from notchbook.drafting.draft import CutLine, Draft, Lay, Piece, Seam
+from notchbook.drafting.draft import CutLine, Draft, Lay, Piece
 from notchbook.drafting.engine import evaluate_in
 from notchbook.reading.quantity import INCH, LENGTH, Quantity
-from notchbook.reading.recipe import EdgeName
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,14 +66,6 @@ class WorkingRow:
     why: str
     formula: Markup
     result: Markup
-
-
-@dataclass(frozen=True, slots=True)
-class SeamRow:
-    """A seam: each side with its length, beyond the first with its declared ease."""
-
-    name: str
-    sides: tuple[tuple[str, Markup, Markup], ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -231,36 +222,6 @@ def working_rows(draft: Draft, values: Values) -> tuple[WorkingRow, ...]:
         )
         for name, working in draft.recipe.workings.items()
     )
-
-
-def seam_rows(draft: Draft, setting: Setting, values: Values) -> tuple[SeamRow, ...]:
-    """Every seam as it measures on the drafted pieces."""
-    return tuple(
-        SeamRow(seam.name, _sides(draft, seam, setting, values)) for seam in draft.seams.values()
-    )
-
-
-def _sides(
-    draft: Draft, seam: Seam, setting: Setting, values: Values
-) -> tuple[tuple[str, Markup, Markup], ...]:
-    say = setting.catalogue.words["list.seams.ease"]
-    return tuple(
-        (
-            " + ".join(_edge(draft, edge, setting) for edge in side),
-            values.length(length),
-            words(say, ease=values.length(ease)) if ease else Markup(""),
-        )
-        for side, length, ease in zip(seam.sides, seam.lengths, seam.ease, strict=True)
-    )
-
-
-def _edge(draft: Draft, edge: EdgeName, setting: Setting) -> str:
-    """``shell brim.outer`` as a reader knows it: ``Brim (firm twill), outer``."""
-    piece = draft.pieces[edge.piece].title
-    if edge.cloth:
-        cloth = draft.recipe.cloths[edge.cloth].title
-        piece = setting.say("list.ply", piece=piece, cloth=cloth)
-    return setting.say("list.seams.edge", piece=piece, edge=edge.edge)
 
 
 def size_titles(draft: Draft, sizes: tuple[SizeEntry, ...]) -> tuple[str, ...]:

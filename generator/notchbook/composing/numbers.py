@@ -1,7 +1,8 @@
 """Numbers as people read them: rounded for the purpose, in both unit systems.
 
 Radii for drawing by hand are printed to 0.5 mm and 1/32 in, other lengths to 1 mm and 1/8 in.
-Below 4 mm an eighth of an inch says too little, so finer parts are used.
+Below 4 mm an eighth of an inch says too little, so finer parts are used; below 2 mm, where nobody
+measures with an inch ruler and thickness is sold in millimetres, it is left out.
 """
 
 from __future__ import annotations
@@ -23,8 +24,9 @@ from notchbook.reading.quantity import (
 )
 
 OUNCE = 28.349523125
-FOOT = 12 * INCH
-YARD = 3 * FOOT
+YARD = 36 * INCH
+QUART = 57.75 * INCH**3
+"""A quarter of the US gallon of 231 cubic inches."""
 SPACE = "\u00a0"
 _VULGAR = {
     Fraction(1, 8): "⅛",
@@ -49,11 +51,11 @@ _UNITS: Mapping[Dimension, tuple[tuple[float, float, str, float, str], ...]] = {
         (0, 100, "cm²", INCH**2, f"sq{SPACE}in"),
     ),
     VOLUME: (
-        (1e5, 1e6, "l", INCH**3, f"cu{SPACE}in"),
-        (0, 1e3, "ml", INCH**3, f"cu{SPACE}in"),
+        (5e5, 1e6, "l", QUART, f"US{SPACE}qt"),
+        (0, 1e3, "ml", QUART / 32, f"US{SPACE}fl{SPACE}oz"),
     ),
     MASS: ((1e3, 1e3, "kg", OUNCE, "oz"), (0, 1, "g", OUNCE, "oz")),
-    Dimension(-3, 1): ((0, 1e-6, "g/l", OUNCE / FOOT**3, f"oz/cu{SPACE}ft"),),
+    Dimension(-3, 1): ((0, 1e-6, "g/l", OUNCE / QUART, f"oz/US{SPACE}qt"),),
     Dimension(-2, 1): ((0, 1e-6, "g/m²", OUNCE / YARD**2, f"oz/sq{SPACE}yd"),),
     Dimension(-1, 1): ((0, 1e-3, "g/m", OUNCE / YARD, "oz/yd"),),
     Dimension(-1): ((0, 0.1, f"per{SPACE}cm", 1 / INCH, f"per{SPACE}in"),),
@@ -70,10 +72,11 @@ class Pair(NamedTuple):
 
 
 def length(mm: float) -> Pair:
-    """A length, to 1 mm and 1/8 in; below 4 mm to 0.5 mm and 1/16 in, below 2 mm to 0.1 mm and
-    1/64 in."""
+    """A length, to 1 mm and 1/8 in; below 4 mm to 0.5 mm and 1/16 in, below 2 mm to 0.1 mm
+    alone."""
     if abs(mm) < 2:
-        return Pair(f"{decimal(mm, 0.1)}{SPACE}mm", inches(mm, 64))
+        text = f"{decimal(mm, 0.1)}{SPACE}mm"
+        return Pair(text, text)
     if abs(mm) < 4:
         return Pair(f"{decimal(mm, 0.5)}{SPACE}mm", inches(mm, 16))
     return Pair(f"{decimal(mm, 1)}{SPACE}mm", inches(mm, 8))

@@ -15,6 +15,7 @@ from notchbook.composing.howto import howto
 from notchbook.composing.lists import SetEntry, SizeEntry
 from notchbook.composing.markup.css import font_css, token_css
 from notchbook.composing.markup.html import render
+from notchbook.composing.meeting import seam_rows
 from notchbook.composing.numbers import hours
 from notchbook.composing.plates import Plates
 from notchbook.composing.prose import markdown_html, press_type
@@ -123,7 +124,7 @@ def recipe_page(
         tools=lists.tool_rows(draft),
         cuts=lists.cut_rows(draft, setting, values),
         workings=lists.working_rows(draft, values),
-        seams=lists.seam_rows(draft, setting, values),
+        seams=seam_rows(draft, setting, values),
         pieces=[
             (piece, Markup(plates.pieces[name]), hand.sentences(piece.moves, setting, values))
             for name, piece in draft.pieces.items()

@@ -7,6 +7,7 @@ from notchbook.composing.called import size_title
 from notchbook.composing.drawing import Drawing, Group, Item, Text, moved
 from notchbook.composing.lettering.placing import extent
 from notchbook.composing.pieces.drawn import draw_piece
+from notchbook.composing.pieces.inner import inner_key
 from notchbook.composing.rulers import rulers
 from notchbook.composing.setting import Setting
 from notchbook.drafting.draft import Draft
@@ -54,10 +55,13 @@ def _heading(draft: Draft, setting: Setting) -> tuple[Item, ...]:
         size=size_title(draft, setting),
         edition=recipe.edition.number,
     )
+    inside = inner_key(draft, setting)
+    down = 7j * len(inside)
     return (
         Text(0, title, "name", 12.0),
         Text(9j, setting.say("pattern.lines"), "label", 4.5),
         Text(16j, setting.say("pattern.notches"), "label", 4.5),
-        Text(26j, setting.say("pattern.ruler"), "strong", 4.5),
-        Group(tuple(rulers(39j, 1, setting)), id="rulers"),
+        *(Text(23j, words, "label", 4.5) for words in inside),
+        Text(26j + down, setting.say("pattern.ruler"), "strong", 4.5),
+        Group(tuple(rulers(39j + down, 1, setting)), id="rulers"),
     )

@@ -5,7 +5,7 @@ from __future__ import annotations
 import hashlib
 import json
 
-from notchbook.drafting.draft import Draft, Lay, Piece, Seam
+from notchbook.drafting.draft import Draft, InnerLine, Lay, Opening, Piece, Seam
 from notchbook.reading.quantity import (
     AREA,
     LENGTH,
@@ -38,7 +38,10 @@ def record(draft: Draft, lays: tuple[Lay, ...]) -> str:
             for name, working in recipe.workings.items()
         },
         "pieces": {name: _piece(piece) for name, piece in draft.pieces.items()},
-        "seams": {name: _seam(seam) for name, seam in draft.seams.items()},
+        "seams": {
+            name: {**_seam(seam), "open": _open(draft.openings.get(name))}
+            for name, seam in draft.seams.items()
+        },
         "notions": {
             name: amount and _quantity(amount) for name, amount in draft.notions.items()
         },
@@ -78,7 +81,15 @@ def _piece(piece: Piece) -> dict[str, object]:
             for line in piece.cut_lines
         ],
         "notches": piece.marks,
+        "lines": {line.name: _line(line) for line in piece.lines},
     }
+
+
+def _line(line: InnerLine) -> dict[str, object]:
+    facts: dict[str, object] = {"title": line.title, "kind": line.kind}
+    if line.path:
+        return {**facts, "length": _round(line.path.length())}
+    return {**facts, "crosses": [[_round(at.real), _round(at.imag)] for at in line.crosses]}
 
 
 def _seam(seam: Seam) -> dict[str, object]:
@@ -88,6 +99,19 @@ def _seam(seam: Seam) -> dict[str, object]:
             for side, length, ease in zip(seam.sides, seam.lengths, seam.ease, strict=True)
         ],
         "miss": _round(seam.miss),
+    }
+
+
+def _open(opening: Opening | None) -> dict[str, object] | None:
+    """What a step leaves open of a seam, from and to in mm along its first side."""
+    if opening is None:
+        return None
+    return {
+        "from": _round(opening.start),
+        "to": _round(opening.end),
+        "length": _round(opening.length),
+        "left": opening.left,
+        "closed": opening.closed,
     }
 
 

@@ -9,9 +9,8 @@ are sewn right sides together: where the lines part, one edge has to be bent to 
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from itertools import groupby
 
 from notchbook.composing import numbers
 from notchbook.composing.called import size_title
@@ -27,6 +26,7 @@ from notchbook.composing.figures.board import (
 from notchbook.composing.figures.size import SIZE
 from notchbook.composing.lettering.paragraph import paragraph
 from notchbook.composing.lettering.placing import box_round
+from notchbook.composing.meeting import counted
 from notchbook.composing.numbers import SPACE, Pair
 from notchbook.composing.pairs import both
 from notchbook.composing.setting import Setting
@@ -42,6 +42,9 @@ _WIDE, _HIGH = 170.0, 130.0
 
 _ROW = 19.0
 """From one straight line to the next, mm."""
+
+_NAMED = 10.4
+"""So far below a straight line its notches and edges are called, mm."""
 
 _PENS = ("cut", "seam", "centre")
 """How the sides are told apart, and in order again."""
@@ -97,19 +100,12 @@ def _line(draft: Draft, seam: Seam, number: int) -> _Line:
     if seam.round:  # Its start is its end.
         notches = [(0.0 if whole - mm < SEAM_MISS else mm, words) for mm, words in notches]
     return _Line(
-        " + ".join(_counted(str(name) for name in seam.sides[number])),
+        " + ".join(counted(str(name) for name in seam.sides[number])),
         whole,
         tuple(at(stretch.begin) for stretch in side[1:]),
         tuple((at(stretch.begin + stretch.length / 2), str(stretch.name)) for stretch in side),
         tuple(sorted(dict.fromkeys(notches))),
     )
-
-
-def _counted(names: Iterable[str]) -> Iterator[str]:
-    """Names in order, those that follow themselves said once: ``6 × pane.base``."""
-    for name, same in groupby(names):
-        count = len(list(same))
-        yield f"{count} × {name}" if count > 1 else name
 
 
 def _passed(stretch: Stretch, point: Point) -> float:
@@ -184,8 +180,7 @@ def _straight(board: Board, lines: Sequence[_Line], share: float) -> None:
             at = start + mm * share + out * (10.2 if number else 7.6)
             board.write(Text(at + aside, name, "label", SIZE, "middle") for aside in (0, 8, -8))
     for number, line in enumerate(lines[1:], start=1):
-        if number == 1:  # Further on it would run through the sides between.
-            _twins(board, lines[0], line, share)
+        _twins(board, lines[number - 1], line, number, share)
         more = line.length - lines[0].length
         if abs(more) * share > 0.2:
             ends = sorted((lines[0].length * share, line.length * share))
@@ -197,14 +192,18 @@ def _pen(number: int) -> str:
     return _PENS[number % len(_PENS)]
 
 
-def _twins(board: Board, first: _Line, line: _Line, share: float) -> None:
-    """A thin line between each notch of the first side and the nearest of its words on another."""
-    for mm, words in first.notches:
+def _twins(board: Board, above: _Line, line: _Line, number: int, share: float) -> None:
+    """A thin line between each notch of a side and the nearest of its words on the next, number
+    ``number``; below another than the first side, what it is called stands in between."""
+    low, high = _ROW * (number - 1) + 1, _ROW * number - 1
+    for mm, words in above.notches:
         twins = [other for other, said in line.notches if said == words]
         if twins:
-            other = min(twins, key=lambda there: abs(there / line.length - mm / first.length))
-            ends = mm * share + 1j, other * share + (_ROW - 1) * 1j
-            board.add(Stroke((polyline(*ends),), "leader"))
+            other = min(twins, key=lambda there: abs(there / line.length - mm / above.length))
+            start, end = complex(mm * share, low), complex(other * share, high)
+            if number > 1:
+                start += (end - start) * (_NAMED / (high - low))
+            board.add(Stroke((polyline(start, end),), "leader"))
 
 
 def _curved(

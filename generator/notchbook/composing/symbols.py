@@ -3,7 +3,9 @@
 Everything is told apart in black and white, by width, dash and form, never by colour: a cutting
 line is solid and heavy, a stitching line dashed, a grain line arrowed. Where cloths of one piece
 are cut along different lines, the second and third are broken by one dot and by two, and carry
-the cloth's name. Widths and dashes are in millimetres of the finished print.
+the cloth's name. Inside a piece, what is stitched is drawn as short dashes in pairs, what is
+folded as long dashes, and where something is placed as dots or a cross. Widths and dashes are in
+millimetres of the finished print.
 
 These are the printed looks: pure black on white. A page may give each class its own colour, or
 all at once through ``[stroke="#000"]``, ``[fill="#000"]`` and ``[fill="#fff"]``.
@@ -14,6 +16,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Literal
+
+from notchbook.drafting.draft import InnerLine
 
 BLACK = "#000"
 WHITE = "#fff"
@@ -72,9 +76,15 @@ PENS: Mapping[str, Pen] = {
     "stitch": Pen("stitch", 0.3, (3.0, 1.8)),
     "dart": Pen("dart", 0.3, (3.0, 1.8)),
     "pleat": Pen("pleat", 0.3),
+    "line-stitched": Pen("line line-stitched", 0.3, (1.6, 0.8, 1.6, 3.6)),
+    "line-folded": Pen("line line-folded", 0.3, (9.0, 2.2)),
+    "line-placed": Pen("line line-placed", 0.5, (0.5, 1.5)),
+    "line-arrow": Pen("line line-arrow", 0.3),
+    "line-cross": Pen("line line-cross", 0.3),
     "notch": Pen("notch", 0.4),
     "grain": Pen("grain", 0.3),
     "centre": Pen("centre", THINNEST, (5.0, 1.2, 0.6, 1.2)),
+    "fold": Pen("fold", 0.35, (14.0, 1.5, 3.0, 1.5, 3.0, 1.5)),
     "dimension": Pen("dimension", THINNEST),
     "leader": Pen("leader", THINNEST),
     "seam": Pen("seam", 0.55, (2.6, 1.5), "round"),
@@ -82,6 +92,12 @@ PENS: Mapping[str, Pen] = {
     "ruler": Pen("ruler", 0.25),
     "frame": Pen("frame", 0.25),
     "join": Pen("join", 0.25),
+    "solid-outline": Pen("solid-outline", 0.6, cap="round"),
+    "solid-edge": Pen("solid-edge", 0.35, cap="round"),
+    "solid-seam": Pen("solid-seam", 0.25, cap="round"),
+    "solid-fold": Pen("solid-fold", THINNEST, cap="round"),
+    "solid-hidden": Pen("solid-hidden", THINNEST, (0.3, 1.1), "round"),
+    "body": Pen("body", 0.3, cap="round"),
 }
 
 WASHES: Mapping[str, Wash] = {
@@ -101,6 +117,11 @@ TYPES: Mapping[str, Type] = {
 }
 
 CUTTING_LINES = ("cut", "cut-2", "cut-3")
+
+
+def line_role(line: InnerLine) -> str:
+    """The role of a line inside a piece, by what is done there."""
+    return f"line-{line.kind}" if line.path else "line-cross"
 
 
 def cutting_line(index: int) -> str:

@@ -7,6 +7,7 @@ from itertools import combinations, pairwise
 
 from notchbook.drafting.draft import CutLine
 from notchbook.drafting.geometry.meet import apart, hull, meet
+from notchbook.drafting.geometry.offset import Known
 from notchbook.drafting.geometry.path import Path
 from notchbook.drafting.outline import AllowanceError, moved_loop
 from notchbook.drafting.shape import Flat
@@ -32,19 +33,24 @@ def cut_lines(
     for cloth, allowance in per_cloth.items():
         groups.setdefault(tuple(allowance[edge] for edge in flat.edges), []).append(cloth)
     found: list[CutLine] = []
+    known: Known = {}
     for key, cloths in groups.items():
         allowance = dict(zip(flat.edges, key, strict=True))
-        found.append(CutLine(tuple(cloths), cut_loops(flat, allowance, corners), allowance))
+        found.append(CutLine(tuple(cloths), cut_loops(flat, allowance, corners, known), allowance))
     return tuple(found)
 
 
 def cut_loops(
-    flat: Flat, allowance: Mapping[str, float], corners: Mapping[str, str] | None = None
+    flat: Flat,
+    allowance: Mapping[str, float],
+    corners: Mapping[str, str] | None = None,
+    known: Known | None = None,
 ) -> tuple[Path, ...]:
     """A closed cutting line for each loop of the stitching line, running the same way.
 
     ``allowance`` gives every edge's in mm: the line runs that far outside the edge, inside it
-    where it is negative. Where two edges meet in a corner:
+    where it is negative. ``known`` are parallels laid for other lines of the piece. Where two edges
+    meet in a corner:
 
     - lines that come apart are mitred: run on straight until they meet; a mitre longer than 2.5
       times the larger allowance is squared off at 1.5 times;
@@ -58,7 +64,8 @@ def cut_loops(
     AllowanceError where there is no room: an edge bends too tightly, vanishes between its
     neighbours, or the cutting lines would cross.
     """
-    loops = tuple(Path(moved_loop(loop, allowance, corners)[0]) for loop in flat.loops)
+    known = {} if known is None else known
+    loops = tuple(Path(moved_loop(loop, allowance, corners, known)[0]) for loop in flat.loops)
     # Lines outside their edges leave the cloth between them and can't meet.
     if any(allowance[edge] < 0 for edge in flat.edges):
         _check_apart(flat, loops, allowance)

@@ -1,74 +1,176 @@
 """How often a curved allowance is clipped or notched so that it lies flat.
 
-On an edge of curvature κ (one over its radius) a stretch ds has, at a distance w outside it, a
-parallel of (1 + κw) ds, where κ counts as positive if the edge bulges outwards. Folded over along
-the edge, the allowance comes to lie w inside it, where there is room for (1 − κw) ds: it is 2κw ds
-too long on a bulging edge and has to be notched, 2|κ|w ds too short on a hollow one and has to be
-clipped. Cuts d apart leave each to make up for 2|κ|wd at its mouth. Keeping that within G gives
+Folded along a hollow edge an allowance is too short for the line it comes to lie on and is clipped;
+folded along a bulging one it is too long, and small Vs are cut out of it, which the trade calls
+notching. Between two cuts it lies flat only if it folds along a straight line. On a radius r such a
+tab of width d stands d² ÷ 8r off the curve (its sagitta), so one that may stand off by δ is
 
-    d = G ÷ (2 |κ| w).
+    d = √(8 δ r)
 
-A straight edge that is level and curved once its piece is closed, as a tube's, is clipped to spread
-round the flat piece it is sewn to. Before that piece is folded back they lie on each other, w
-outside a curve of curvature κ: the straight allowance is κw ds too short there, and
+wide. The width of the allowance does not come into it, only how wide the cuts open. δ = 0.2 mm is
+what the trade does: on the opening of the handbook's 25 inch loop (radius 101 mm) it makes half an
+inch, on a head of 576 mm 12.1 mm, on the outer edge of a brim, 240 mm, 19.6 mm. On an ellipse of
+half axes a ≥ b the cuts lie (a ÷ b)^1.5 closer at the ends than at the sides.
 
-    d = G ÷ (|κ| w).
-
-An oval bends most at its ends, so there the cuts lie closest: on an ellipse of half axes a ≥ b by
-(a ÷ b)³ closer than at its flat sides.
-
-By common practice a clip may open by 3 mm (12 mm on a head opening of 94 mm radius: one every
-11.8 mm), and cloth that is too long shows as a ripple from 1 mm on (6 mm on a brim's edge of 240 mm
-radius: a notch every 20 mm).
+The edge of a tube or a steep cone is straight or nearly so until its piece is closed, and a level
+curve then. Its allowance is clipped to spread round the flat piece it is sewn to, with tabs that
+are straight along that curve.
 """
 
 from __future__ import annotations
 
-from notchbook.drafting.geometry.path import TOUCH, Arc, Cubic, Line, Path, Segment, cross
+import math
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass
+from typing import Literal
 
-OPENS = 3.0
-"""How far a clip in an allowance that is too short may open, mm."""
+from notchbook.drafting.draft import Piece
+from notchbook.drafting.geometry.path import TOUCH, Arc, Cubic, Line, Path, Segment, bounds, cross
+from notchbook.drafting.shape import Level
+from notchbook.problems import Problem, suggestion
+from notchbook.reading.recipe import EdgeName
 
-RIPPLES = 1.0
-"""How much cloth too long may lie between two notches, mm."""
+STANDS = 0.2
+"""How far a tab may stand off the curve, mm."""
 
-_SAMPLES = 32
+STRAIGHT = 5000.0
+"""What has a larger radius than this, mm, is straight."""
+
+_ALIKE = 1.15
+"""Where the widest spacing is no more than so many times the closest, the closest does for all."""
+
+_SPREADS = 0.5
+"""An edge that bends less than this share of what it does in space spreads round what it meets:
+that of a tube, or of a cone whose sides rise by more than 60°."""
+
+_SAMPLES = 16
+"""How often curvature is taken along a cubic."""
+
+How = Literal["clip", "notch"]
+Where = Literal["ends", "sides", ""]
+Bend = tuple[float, float]
+"""A place along a path, mm, and the curvature there, 1/mm: positive where it turns clockwise, which
+is where an edge with its cloth on the right bulges."""
 
 
-def clip_spacing(path: Path, allowance: float, level: Path | None = None) -> float:
-    """The closest that cuts into an allowance (mm, outside the path) need to be, mm along the edge.
+@dataclass(frozen=True, slots=True)
+class Cuts:
+    """How far apart the cuts lie along an edge, mm: where it bends most, and where least, infinite
+    where it straightens. ``close`` says where on an oval it bends most: at its ``ends``, which are
+    front and back, or at its ``sides``; nothing where it is no oval."""
 
-    ``level`` is what the edge becomes in space, where that lies level. Nowhere more than the path's
-    length: where the edge stays straight or has no allowance, nothing has to be cut.
-    """
+    how: How
+    closest: float
+    widest: float
+    close: Where = ""
+
+    @property
+    def even(self) -> bool:
+        """Whether one spacing does for the whole edge."""
+        return self.widest <= _ALIKE * self.closest
+
+
+def spacing(radius: float) -> float:
+    """From one cut to the next on a curve, mm."""
+    return math.sqrt(8 * STANDS * radius)
+
+
+def cuts_along(path: Path, level: Path | None = None) -> tuple[Cuts, ...]:
+    """The cuts in the allowance of an edge: clips where it is hollow, notches where it bulges, none
+    where it is straight. ``level`` is what it becomes in space, where that lies level (x to the
+    right, y to the front)."""
     bends = _bends(path)
-    hollow, bulge = -2 * min(bends), 2 * max(bends)
-    if level and not hollow and not bulge:
-        hollow = max(abs(bend) for bend in _bends(level))
-    found = [
-        within / (bend * allowance)
-        for bend, within in ((hollow, OPENS), (bulge, RIPPLES))
-        if bend > 0 and allowance > 0
-    ]
-    return min([*found, path.length()])
+    if level:
+        closed = [(at, -abs(bend)) for at, bend in _bends(level)]
+        if _most(bends) < _SPREADS * _most(closed):
+            bends = closed
+    found = (
+        _cuts("clip", [(at, -bend) for at, bend in bends], level),
+        _cuts("notch", bends, level),
+    )
+    return tuple(cuts for cuts in found if cuts)
 
 
-def _bends(path: Path) -> list[float]:
-    return [bend for segment in path.segments for bend in _curvatures(segment)]
+def cuts_of(piece: Piece, edge: str) -> tuple[Cuts, ...]:
+    """The cuts in the allowance of a drafted piece's edge; KeyError where it has none so called."""
+    becomes = piece.form.edges.get(edge) if piece.form else None
+    level = becomes.path if isinstance(becomes, Level) else None
+    return cuts_along(piece.flat.edges[edge].path, level)
+
+
+def check_clips(pieces: Mapping[str, Piece], clipped: Iterable[EdgeName]) -> Iterator[Problem]:
+    """What steps clip that is not there, or lies flat as it is."""
+    for name in clipped:
+        piece = pieces[name.piece]
+        edge = f"{name.piece}.{name.edge}"
+        if name.edge not in piece.flat.edges:
+            what = f"Piece “{name.piece}” has no edge called “{name.edge}”."
+            yield Problem(name.place, what, suggestion(name.edge, piece.flat.edges))
+        elif not cuts_of(piece, name.edge):
+            what = f"The edge “{edge}” is straight, so its allowance lies flat uncut."
+            yield Problem(name.place, what, "Leave it out, or name the edge that is curved.")
+        elif not any(
+            line.allowance[name.edge] > 0
+            for line in piece.cut_lines
+            if name.cloth in (None, *line.cloths)
+        ):
+            what = f"The edge “{edge}” has no allowance to clip."
+            yield Problem(name.place, what, "Leave it out, or give it an allowance.")
+
+
+def _cuts(how: How, bends: list[Bend], level: Path | None) -> Cuts | None:
+    """The cuts of one kind, for curvature counted positive where they are needed."""
+    most, least = max(bend for _, bend in bends), min(bend for _, bend in bends)
+    if most * STRAIGHT < 1:
+        return None
+    if least * STRAIGHT < 1:
+        return Cuts(how, spacing(1 / most), math.inf)
+    close = _tightest(level, bends) if level and level.closed else ""
+    return Cuts(how, spacing(1 / most), spacing(1 / least), close)
+
+
+def _tightest(level: Path, bends: list[Bend]) -> Where:
+    """Where a closed curve in space bends most."""
+    middle = bounds([level]).centre
+    most = max(bend for _, bend in bends)
+    share = level.length() / max(at for at, _ in bends)
+    places = level.places([at * share for at, bend in bends if bend > 0.95 * most])
+    found = [point - middle for point, _ in places]
+    if all(abs(at.imag) > abs(at.real) for at in found):
+        return "ends" if len({at.imag > 0 for at in found}) == 2 else ""
+    if all(abs(at.imag) < abs(at.real) for at in found):
+        return "sides" if len({at.real > 0 for at in found}) == 2 else ""
+    return ""
+
+
+def _most(bends: list[Bend]) -> float:
+    return max(abs(bend) for _, bend in bends)
+
+
+def _bends(path: Path) -> list[Bend]:
+    found: list[Bend] = []
+    before = 0.0
+    for segment, end in zip(path.segments, path.ends(), strict=True):
+        bends = _curvatures(segment)
+        step = (end - before) / (len(bends) - 1)
+        found += [(before + k * step, bend) for k, bend in enumerate(bends)]
+        before = end
+    return found
 
 
 def _curvatures(segment: Segment) -> list[float]:
-    """Curvature along a segment, 1/mm, positive where it turns clockwise, which is where an edge
-    with its cloth on the right bulges."""
+    """Curvature at places along a segment, its start first and its end last."""
     match segment:
         case Line():
-            return [0.0]
+            return [0.0, 0.0]
         case Arc(radius=radius, sweep=sweep):
-            return [1 / radius if sweep > 0 else -1 / radius]
+            return [math.copysign(1 / radius, sweep)] * 2
         case Cubic():
-            found = []
+            found = [0.0]
             for k in range(_SAMPLES + 1):
                 speed = segment.derivative(k / _SAMPLES)
-                if abs(speed) > TOUCH:
+                if abs(speed) > TOUCH:  # Where it has none it has the curvature of its neighbour.
                     found.append(cross(speed, segment.second(k / _SAMPLES)) / abs(speed) ** 3)
-            return found or [0.0]
+                else:
+                    found.append(found[-1])
+            return found[1:]

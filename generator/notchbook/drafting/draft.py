@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field, replace
 
 from notchbook.drafting.geometry.path import Path, Point
 from notchbook.drafting.moves import Move
@@ -51,6 +51,26 @@ class Pleat:
 
 
 @dataclass(frozen=True, slots=True)
+class InnerLine:
+    """What is drawn inside a piece: a line, or crosses at some points. ``kind``: see
+    ``LineRule``."""
+
+    name: str
+    title: str
+    kind: str
+    path: Path | None
+    crosses: tuple[Point, ...] = ()
+
+    def moved(self, turn: complex, shift: complex) -> InnerLine:
+        """Every point p taken to ``p * turn + shift``; ``turn`` is a unit direction."""
+        return replace(
+            self,
+            path=self.path and self.path.moved(turn, shift),
+            crosses=tuple(point * turn + shift for point in self.crosses),
+        )
+
+
+@dataclass(frozen=True, slots=True)
 class Piece:
     """A drafted piece. ``counts`` says how often it is cut from each cloth, and ``pairs`` how many
     of those are cut turned over, which make pairs with the others."""
@@ -66,6 +86,7 @@ class Piece:
     cut_lines: tuple[CutLine, ...]
     notches: tuple[Notch, ...]
     pleats: tuple[Pleat, ...] = ()
+    lines: tuple[InnerLine, ...] = ()
 
     @property
     def marks(self) -> int:
@@ -106,6 +127,22 @@ class Seam:
 
 
 @dataclass(frozen=True, slots=True)
+class Opening:
+    """What a step leaves open of a seam, on the seam's first side as it is sewn: ``start`` and
+    ``end`` in mm from where that begins, ``start`` the larger where a round seam is open across its
+    own start. ``notch`` is the number of the notch it lies round, if it does. ``left`` is the id of
+    the step that leaves it, ``closed`` of the one that closes it; none does where it stays."""
+
+    seam: str
+    start: float
+    end: float
+    length: float
+    notch: int | None
+    left: str
+    closed: str | None
+
+
+@dataclass(frozen=True, slots=True)
 class Placed:
     """A piece laid on cloth or paper: its points p go to ``p * turn + shift``, those of a mirrored
     one flipped left to right first."""
@@ -118,14 +155,23 @@ class Placed:
 
 @dataclass(frozen=True, slots=True)
 class Lay:
-    """The pieces of one cloth laid out on one width. ``length`` is what they need, ``buy`` what to
-    ask for in the shop (shrinkage added, rounded up to 5 cm), both in mm."""
+    """The pieces of one cloth laid out on one width, all lengths in mm.
+
+    ``width`` is as the cloth is sold, ``room`` what it has once shrunk: x runs across that, y along
+    the cloth from the cut end. Cloth that is ``folded`` lies doubled that far from the cut end,
+    right sides together, with the fold in the middle of its width; here it is opened out, so what
+    is cut through both plies is there twice, and what is cut on the fold is whole. ``length`` is
+    what the pieces take, ``need`` as much before shrinking, and ``buy`` that rounded up to 5 cm.
+    """
 
     cloth: str
     width: float
     placed: tuple[Placed, ...]
     length: float
+    need: float
     buy: float
+    room: float
+    folded: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -140,3 +186,5 @@ class Draft:
     pieces: Mapping[str, Piece]
     seams: Mapping[str, Seam]
     notions: Mapping[str, Quantity | None]
+    openings: Mapping[str, Opening] = field(default_factory=dict)
+    """By the seam's name."""

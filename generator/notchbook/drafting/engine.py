@@ -8,11 +8,14 @@ from dataclasses import replace
 from functools import partial
 
 from notchbook.drafting.allowance import cut_lines
-from notchbook.drafting.draft import Draft, Notch, Piece, Pleat, Seam
+from notchbook.drafting.clips import check_clips
+from notchbook.drafting.draft import Draft, Notch, Opening, Piece, Pleat, Seam
 from notchbook.drafting.geometry.path import bounds
 from notchbook.drafting.limits import mm
+from notchbook.drafting.lines import grain_beside
+from notchbook.drafting.openings import opening_of
 from notchbook.drafting.outline import AllowanceError
-from notchbook.drafting.reckoning import Reckoning, read_geometry
+from notchbook.drafting.reckoning import Reckoning, length_of, read_geometry
 from notchbook.drafting.seams import measure_seam, notches_of, pleats_of
 from notchbook.drafting.shape import Flat, Shape
 from notchbook.drafting.sides import links_of
@@ -23,6 +26,7 @@ from notchbook.reading.formula import Formula, Geometry, Name
 from notchbook.reading.origins import traced
 from notchbook.reading.quantity import LENGTH, RATIO, TIME, Quantity
 from notchbook.reading.recipe import PieceRule, Recipe, SeamRule, Size
+from notchbook.reading.walk import all_steps
 
 _GATHERED = (RATIO, 1.0, 6.0, "between 1 and 6 times as long")
 APART = 4.0
@@ -55,10 +59,14 @@ def draft(recipe: Recipe, size: Size) -> Draft:
     seams: dict[str, Seam] = {}
     if len(pieces) == len(recipe.pieces):
         pieces, seams = _joined(reckoning, pieces)
+        clipped = [edge for step in all_steps(recipe) for edge in step.facts.clip]
+        reckoning.problems.extend(check_clips(pieces, clipped))
+    openings = _openings(reckoning, seams)
     if reckoning.problems:
         raise ContentError(reckoning.problems)
     kept = {name: value.value for name, value in measures.items() if value is not None}
-    return Draft(recipe, size, kept, dict(reckoning.values), pieces, seams, notions)
+    values = dict(reckoning.values)
+    return Draft(recipe, size, kept, values, pieces, seams, notions, openings)
 
 
 def evaluate_in(made: Draft, formula: Formula) -> Quantity:
@@ -67,8 +75,11 @@ def evaluate_in(made: Draft, formula: Formula) -> Quantity:
     def look_up(node: Name | Geometry) -> Quantity:
         if isinstance(node, Geometry):
             piece = made.pieces[node.piece]
+            line = next((each for each in piece.lines if each.name == node.edge), None)
+            if line and node.function == "length":
+                return length_of(line, node)
             shape = Shape(piece.flat, piece.form, piece.moves)
-            return read_geometry(node, shape, lambda _, edge: piece.reach(edge), look_up)
+            return read_geometry(node, shape, look_up)
         return made.values[node.name]
 
     try:
@@ -92,6 +103,9 @@ def _check_values(reckoning: Reckoning) -> None:
     for cloth in recipe.cloths.values():
         for key in ("thickness", "shrinkage"):
             attempt(partial(reckoning.value, f"{cloth.name}.{key}"))
+        if cloth.narrows:
+            share = (cloth.narrows, RATIO, 0.0, 0.5, "between 0 % and 50 %")
+            attempt(partial(reckoning.within, *share))
         for width in cloth.widths:
             within = (width, LENGTH, 100.0, 1e4, "between 10 cm and 10 m")
             attempt(partial(reckoning.within, *within))
@@ -117,17 +131,21 @@ def _piece(reckoning: Reckoning, rule: PieceRule) -> Piece:
         remedy = f"Use a smaller allowance at “{error.edge}”, or a larger piece."
         place = _allowance_place(reckoning.recipe, rule, error.edge)
         raise fault(place, what, remedy) from None
+    attempt = reckoning.attempt
+    tried = [attempt(partial(reckoning.line, rule, each)) for each in rule.lines.values()]
+    inner = tuple(line for line in tried if line)
     return Piece(
         name=rule.name,
         title=rule.title.value,
         shape=rule.shape.value,
-        flat=shape.flat,
+        flat=grain_beside(shape.flat, inner),
         form=shape.form,
         moves=shape.moves,
         counts={cut.cloth: cut.count for cut in rule.cut},
         pairs={cut.cloth: cut.pairs for cut in rule.cut if cut.pairs},
         cut_lines=lines,
         notches=(),
+        lines=inner,
     )
 
 
@@ -206,6 +224,18 @@ def _joined(
         for name, piece in pieces.items()
     }
     return joined, seams
+
+
+def _openings(reckoning: Reckoning, seams: Mapping[str, Seam]) -> dict[str, Opening]:
+    """What steps leave open of the seams that could be measured."""
+    recipe, found = reckoning.recipe, dict[str, Opening]()
+    for step in all_steps(recipe):
+        for gap in step.facts.leave:
+            if seam := seams.get(gap.seam.value):
+                told = (gap, step, seam, recipe, reckoning.work_out)
+                if opening := reckoning.attempt(partial(opening_of, *told)):
+                    found[seam.name] = opening
+    return found
 
 
 def _check_notches(rule: SeamRule, length: float) -> None:

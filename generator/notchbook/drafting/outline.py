@@ -8,7 +8,7 @@ from collections.abc import Collection, Iterator, Mapping, Sequence
 from notchbook.drafting.corners import SMOOTH, Run, Spot, crossing, join
 from notchbook.drafting.geometry.crossing import first_crossing
 from notchbook.drafting.geometry.meet import hull
-from notchbook.drafting.geometry.offset import parallel
+from notchbook.drafting.geometry.offset import Known, parallel
 from notchbook.drafting.geometry.path import TOUCH, Line, Path, Segment
 from notchbook.drafting.shape import Edge
 
@@ -24,16 +24,20 @@ class AllowanceError(Exception):
 
 
 def moved_loop(
-    loop: Sequence[Edge], distances: Mapping[str, float], corners: Mapping[str, str] | None = None
+    loop: Sequence[Edge],
+    distances: Mapping[str, float],
+    corners: Mapping[str, str] | None = None,
+    known: Known | None = None,
 ) -> tuple[tuple[Segment, ...], tuple[str, ...]]:
     """The parallel of a loop, each edge's so many mm outside it (negative: inside), and the edge
     each segment of it belongs to. It runs the same way.
 
     ``corners`` gives the kind of an edge's corners where one is asked for; kinds and what happens
-    otherwise: see ``corners`` and ``cut_loops``. Raises AllowanceError where there is no room.
+    otherwise: see ``corners`` and ``cut_loops``. ``known`` are parallels laid for other lines of
+    the piece. Raises AllowanceError where there is no room.
     """
     kinds = corners or {}
-    runs = list(_runs(loop, distances))
+    runs = list(_runs(loop, distances, {} if known is None else known))
     count = len(runs)
     if count == 1 and abs(runs[0].tail - runs[0].head) < SMOOTH:
         return _checked(runs[0].segments, runs[0].edges, distances)
@@ -65,7 +69,9 @@ def moved_loop(
         for i in range(begin[0], stop[0] + 1):
             t0 = begin[1] if i == begin[0] else 0.0
             t1 = stop[1] if i == stop[0] else 1.0
-            _append(segments, edges, run.segments[i].part(t0, t1), run.edges[i])
+            whole = (t0, t1) == (0.0, 1.0)
+            segment = run.segments[i] if whole else run.segments[i].part(t0, t1)
+            _append(segments, edges, segment, run.edges[i])
     # A side that is straight across the start of the loop is one line there too.
     _append(segments, edges, segments.pop(0), edges.pop(0))
     return _checked((segments[-1], *segments[:-1]), (edges[-1], *edges[:-1]), distances)
@@ -93,9 +99,10 @@ def _apart(a: Run, b: Run) -> AllowanceError:
 
 def _append(segments: list[Segment], edges: list[str], segment: Segment, edge: str) -> None:
     """Add a segment to a line: nothing of no length, and straight on as part of the same line."""
-    left, top, right, bottom = hull(segment)
-    if right - left < TOUCH and bottom - top < TOUCH:
-        return
+    if abs(segment.end - segment.start) < TOUCH:
+        left, top, right, bottom = hull(segment)
+        if right - left < TOUCH and bottom - top < TOUCH:
+            return
     last = segments[-1] if segments else None
     if isinstance(last, Line) and isinstance(segment, Line):
         along, on = last.tangent(1), segment.tangent(0)
@@ -119,7 +126,7 @@ def _checked(
     return tuple(segments), tuple(edges)
 
 
-def _runs(loop: Sequence[Edge], distances: Mapping[str, float]) -> Iterator[Run]:
+def _runs(loop: Sequence[Edge], distances: Mapping[str, float], known: Known) -> Iterator[Run]:
     """The loop as parallels of smooth stretches, the first beginning at a corner if there is
     one."""
     parts = [(segment, edge.name) for edge in loop for segment in edge.path.segments]
@@ -137,7 +144,7 @@ def _runs(loop: Sequence[Edge], distances: Mapping[str, float]) -> Iterator[Run]
         edges: list[str] = []
         for segment, edge in stretch:
             try:
-                found = parallel(segment, distances[edge])
+                found = parallel(segment, distances[edge], known)
             except ValueError as error:
                 what = str(error)
                 raise AllowanceError(

@@ -10,9 +10,10 @@ from __future__ import annotations
 from collections.abc import Callable, Collection
 from typing import TypeVar
 
-from notchbook.drafting.clips import clip_spacing
+from notchbook.drafting.draft import InnerLine
 from notchbook.drafting.fit import LARGEST, SMALLEST, rides_up, stands_off
-from notchbook.drafting.shape import Flat, Level, Refusal, Shape
+from notchbook.drafting.lines import inner_line
+from notchbook.drafting.shape import Flat, Refusal, Shape
 from notchbook.drafting.signature import arguments, place_of, shape_of
 from notchbook.problems import ContentError, Place, Problem, fault, suggestion
 from notchbook.reading.arithmetic import Lookup, evaluate, holds
@@ -29,7 +30,7 @@ from notchbook.reading.quantity import (
     describe,
     with_units,
 )
-from notchbook.reading.recipe import Cut, Limit, PieceRule, Recipe, Scalar, Size
+from notchbook.reading.recipe import Cut, Limit, LineRule, PieceRule, Recipe, Scalar, Size
 from notchbook.reading.shown import tell
 
 T = TypeVar("T")
@@ -48,6 +49,7 @@ class Reckoning:
         self.values: dict[str, Quantity] = {}
         self.problems: list[Problem] = []
         self._shapes: dict[str, Shape] = {}
+        self._lines: dict[str, InnerLine] = {}
         self._failed: set[str] = set()
         self._asking: list[str] = []
 
@@ -146,11 +148,23 @@ class Reckoning:
         self._check_known("piece", name, self.recipe.pieces, place)
         return self.shape(name).flat
 
+    def line(self, rule: PieceRule, line: LineRule) -> InnerLine:
+        """A line drawn inside a piece."""
+        key = f"line {rule.name}.{line.name}"
+        if key not in self._lines:
+            flat = self.shape(rule.name).flat
+            self._lines[key] = self._ask(key, lambda: inner_line(line, rule, flat, self.work_out))
+        return self._lines[key]
+
     def look_up(self, node: Name | Geometry) -> Quantity:
         """What a name or a geometry function in a formula stands for."""
         if isinstance(node, Geometry):
             self._check_known("piece", node.piece, self.recipe.pieces, node.place)
-            return read_geometry(node, self.shape(node.piece), self._widest, self.look_up)
+            shape, rule = self.shape(node.piece), self.recipe.pieces[node.piece]
+            line = rule.lines.get(node.edge or "")
+            if line and node.function == "length":
+                return length_of(self.line(rule, line), node)
+            return read_geometry(node, shape, self.look_up)
         cloth, dot, key = node.name.partition(".")
         if dot:
             self._check_known("cloth", cloth, self.recipe.cloths, node.place)
@@ -199,15 +213,6 @@ class Reckoning:
             for edge in edges
         }
 
-    def _widest(self, piece: str, edge: str) -> float:
-        """The widest allowance of an edge among its piece's cloths, mm."""
-        rule = self.recipe.pieces[piece]
-        flat = self.shape(piece).flat
-        return self._ask(
-            f"clips of {piece}",
-            lambda: max(self.allowances(rule, cut, flat)[edge] for cut in rule.cut),
-        )
-
     def keeps(self, limit: Limit) -> bool | None:
         """Whether a limit holds; None where that can't be worked out."""
         return self.attempt(lambda: holds(limit.require.tree, self.look_up))
@@ -221,11 +226,9 @@ def _unlike(formula: Formula, found: Dimension, wanted: Dimension) -> ContentErr
     return fault(formula.place, what, remedy)
 
 
-def read_geometry(
-    node: Geometry, shape: Shape, widest: Callable[[str, str], float], look_up: Lookup
-) -> Quantity:
-    """What a geometry function reads off a drafted shape. ``widest`` gives the widest allowance of
-    a piece's edge, mm. Raises ContentError, and whatever ``look_up`` raises."""
+def read_geometry(node: Geometry, shape: Shape, look_up: Lookup) -> Quantity:
+    """What a geometry function reads off a drafted shape. Raises ContentError, and whatever
+    ``look_up`` raises."""
     given = evaluate(node.given, look_up) if node.given else None
     if given and node.edge is None:
         return _worn(node, shape, given)
@@ -241,17 +244,15 @@ def read_geometry(
     if node.edge is None or node.edge not in edges:
         what = f"Piece “{node.piece}” has no edge called “{node.edge}”."
         raise fault(node.place, what, suggestion(node.edge or "", edges))
-    edge = edges[node.edge]
-    if node.function == "length":
-        return Quantity(edge.length(), LENGTH)
-    if given and given.dimension != LENGTH:
-        what = f"“clips” takes what an allowance is trimmed to, and this comes to {tell(given)}."
-        remedy = f"Write a length: clips({node.piece}.{node.edge}, 6 mm)."
-        raise fault(node.place, what, remedy)
-    allowance = given.value if given else widest(node.piece, node.edge)
-    becomes = shape.form.edges.get(node.edge) if shape.form else None
-    level = becomes.path if isinstance(becomes, Level) else None
-    return Quantity(clip_spacing(edge.path, allowance, level), LENGTH)
+    return Quantity(edges[node.edge].length(), LENGTH)
+
+
+def length_of(line: InnerLine, node: Geometry) -> Quantity:
+    """How long a line drawn inside a piece is. ContentError where it is crosses."""
+    if line.path is None:
+        what = f"“{node.piece}.{node.edge}” are crosses, which have no length."
+        raise fault(node.place, what, "Ask for the length of an edge, or of a line.")
+    return Quantity(line.path.length(), LENGTH)
 
 
 def _worn(node: Geometry, shape: Shape, girth: Quantity) -> Quantity:
@@ -279,8 +280,10 @@ def _allowance_of(recipe: Recipe, rule: PieceRule, cut: Cut, edge: str) -> Formu
 
 def _place_of(recipe: Recipe, key: str) -> Place:
     """Where a node of the graph stands: ``rim``, ``shell.thickness`` or ``piece brim``."""
-    for front in ("piece ", "clips of "):
-        if key.startswith(front):
-            return recipe.pieces[key.removeprefix(front)].place
+    if key.startswith("line "):
+        piece, _, line = key.removeprefix("line ").partition(".")
+        return recipe.pieces[piece].lines[line].place
+    if key.startswith("piece "):
+        return recipe.pieces[key.removeprefix("piece ")].place
     cloth = recipe.cloths.get(key.partition(".")[0]) if "." in key else None
     return (cloth or recipe.workings.get(key) or recipe.measures[key]).place

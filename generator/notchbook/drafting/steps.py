@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from notchbook.problems import Problem
-from notchbook.reading.recipe import PieceRule, Recipe, Step, Text
+from notchbook.reading.recipe import GapRule, PieceRule, Recipe, Step, Text
 from notchbook.reading.walk import all_steps
 
 Ply = tuple[str, str]
@@ -19,6 +19,8 @@ def check_steps(recipe: Recipe) -> tuple[Problem, ...]:
         *_laying(recipe),
         *_cutting(recipe, steps),
         *_sewing(recipe, steps),
+        *_closing(steps),
+        *_following(recipe, steps),
         *_using(recipe, steps),
         *_caring(recipe, steps),
     )
@@ -91,6 +93,57 @@ def _sewing(recipe: Recipe, steps: Sequence[Step]) -> Iterator[Problem]:
             what = f"Seam “{rule.name}” is never sewn."
             remedy = f"Add “sew: [{rule.name}]” to the step that sews it."
             yield Problem(rule.place, what, remedy)
+
+
+def _closing(steps: Sequence[Step]) -> Iterator[Problem]:
+    """What is left open is sewn in the same step, and closed in a later one unless it stays so."""
+    open_: dict[str, GapRule] = {}
+    closed: dict[str, Step] = {}
+    for step in steps:
+        for word in step.facts.close:
+            if word.value in closed:
+                what = f"Seam “{word}” is closed here, and already at {closed[word.value].place}."
+                yield Problem(word.place, what, "Name it in one step only.")
+            elif word.value not in open_:
+                what = f"Seam “{word}” is closed here, and no step before this leaves it open."
+                remedy = f"Add “leave: {{{word}: {{length: 7 cm}}}}” to the step that sews it."
+                yield Problem(word.place, what, remedy)
+            elif open_[word.value].stays:
+                what = f"Seam “{word}” is closed here, but its gap “stays”."
+                yield Problem(word.place, what, "Delete “stays”, or don't close it.")
+            closed[word.value] = step
+        for gap in step.facts.leave:
+            if gap.seam.value not in [word.value for word in step.facts.sew]:
+                what = f"A gap is left in seam “{gap.seam}”, which this step does not sew."
+                remedy = f"Add it to “sew: [{gap.seam}]”, or leave it open where it is sewn."
+                yield Problem(gap.place, what, remedy)
+            open_[gap.seam.value] = gap
+    for name, gap in open_.items():
+        if name not in closed and not gap.stays:
+            what = f"The gap that is left here in seam “{name}” is never closed."
+            remedy = f"Add “close: [{name}]” to the step that does, or “stays: yes” to the gap."
+            yield Problem(gap.place, what, remedy)
+
+
+def _following(recipe: Recipe, steps: Sequence[Step]) -> Iterator[Problem]:
+    """Every line inside a piece is followed in some step, and none before its piece is cut."""
+    cut: set[str] = set()
+    followed: set[str] = set()
+    cut_somewhere = {word.value.split()[-1] for step in steps for word in step.facts.cut}
+    for step in steps:
+        cut |= {word.value.split()[-1] for word in step.facts.cut}
+        for word in step.facts.lines:
+            followed.add(word.value)
+            piece = word.value.partition(".")[0]
+            if piece in cut_somewhere - cut:
+                what = f"Line “{word}” is followed here, before “{piece}” is cut."
+                yield Problem(word.place, what, "Move the cutting before this step.")
+    for rule in recipe.pieces.values():
+        for line in rule.lines.values():
+            if f"{rule.name}.{line.name}" not in followed:
+                what = f"Line “{line.name}” of piece “{rule.name}” is never followed."
+                remedy = f"Add “lines: [{rule.name}.{line.name}]” to the step that does."
+                yield Problem(line.place, what, remedy)
 
 
 def _using(recipe: Recipe, steps: Sequence[Step]) -> Iterator[Problem]:

@@ -1,4 +1,4 @@
-"""Measures and choices given on the command line, as a size and a set of one's own."""
+"""Measures, choices and papers given on the command line."""
 
 from __future__ import annotations
 
@@ -12,6 +12,23 @@ from notchbook.reading.fields import constant
 from notchbook.reading.formula import Formula, Number, parse
 from notchbook.reading.quantity import RATIO, UNITS
 from notchbook.reading.recipe import Measure, Recipe, Size
+from notchbook.reading.workshop import KNOWN_PAPERS
+
+
+def own_papers(names: tuple[str, ...]) -> tuple[str, ...]:
+    """The papers to make sheets for. Raises ContentError with every name nobody knows."""
+    problems = [
+        Problem(
+            Place(f"--paper {name}"),
+            f"There is no paper called “{name}”.",
+            suggestion(name, KNOWN_PAPERS),
+        )
+        for name in names
+        if name not in KNOWN_PAPERS
+    ]
+    if problems:
+        raise ContentError(problems)
+    return tuple(dict.fromkeys(names))
 
 
 def own_choices(recipe: Recipe, choices: tuple[str, ...]) -> Mapping[str, str]:

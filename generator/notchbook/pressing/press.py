@@ -30,7 +30,7 @@ from notchbook.gathering.typefaces import gather_font_licences
 from notchbook.pressing import rehearsal
 from notchbook.pressing.impression import Made, staging, swap_in, write
 from notchbook.pressing.manuscript import Manuscript, faults, read_manuscript
-from notchbook.pressing.measures import own_choices, own_size
+from notchbook.pressing.measures import own_choices, own_papers, own_size
 from notchbook.pressing.pictures import picture, picture_name
 from notchbook.pressing.size import Bench, sources_of, usual_size
 from notchbook.pressing.workers import share_out
@@ -74,10 +74,12 @@ def press_draft(
     choices: tuple[str, ...],
     out: Path | None,
     begin: Begin,
+    papers: tuple[str, ...] = (),
 ) -> Report:
     """Make one recipe for one body in a folder of its own: ``out``, or ``SLUG-draft`` here.
-    ``measures`` are written ``head=57.5cm``, ``choices`` ``opening=round``. Raises ContentError,
-    ``out`` untouched."""
+    ``measures`` are written ``head=57.5cm``, ``choices`` ``opening=round``; sheets are made for
+    ``papers``, or for the workshop's. Raises ContentError, ``out`` untouched."""
+    papers = own_papers(papers)
     manuscript = read_manuscript(content, lambda: (find_recipe(content, name),))
     (whole,) = manuscript.recipes.values()
     chosen = own_choices(whole, choices)
@@ -87,7 +89,10 @@ def press_draft(
     if problems:
         raise ContentError(problems)
     recipe = replace(recipe, sizes=(size,))
-    manuscript = replace(manuscript, recipes={recipe.slug: recipe}, texts=())
+    workshop = manuscript.setting.workshop
+    workshop = replace(workshop, papers=papers or workshop.papers)
+    setting = replace(manuscript.setting, workshop=workshop)
+    manuscript = replace(manuscript, setting=setting, recipes={recipe.slug: recipe}, texts=())
     out = out or Path(f"{recipe.slug}-draft")
     with staging(out, "draft") as staged:
         bench = replace(_bench(manuscript, staged), alone=True)

@@ -16,6 +16,7 @@ from notchbook.composing.setting import Setting
 from notchbook.drafting.draft import Draft
 from notchbook.drafting.engine import draft
 from notchbook.drafting.packing.cloth import too_wide
+from notchbook.drafting.packing.folding import unfolded
 from notchbook.pressing.size import Bench, compose_draft, pages
 from notchbook.problems import ContentError, Findings
 from notchbook.reading.walk import all_figures
@@ -36,6 +37,8 @@ def start(bench: Bench) -> Callable[[tuple[str, str]], None]:
             return
         if any(too_wide(made)):
             return
+        if problems := tuple(unfolded(made)):
+            raise ContentError(problems)
         if papers or made.size == recipe.sizes[0]:
             pages(bench, compose_draft(made, setting, papers), ())
         else:

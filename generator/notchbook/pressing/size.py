@@ -22,16 +22,19 @@ from notchbook.composing.plates import Plates, draw_plates
 from notchbook.composing.record import record
 from notchbook.composing.setting import MissingCharacter, Setting
 from notchbook.composing.sheets.document import sheets_html
+from notchbook.composing.sheets.taping import NoRoom
 from notchbook.drafting.draft import Draft, Lay
 from notchbook.drafting.engine import draft, evaluate_in
 from notchbook.drafting.packing.cloth import TooWide, lay
-from notchbook.pressing.imposition import Extent, impose, saddle
+from notchbook.drafting.packing.folding import unfolded
+from notchbook.pressing.imposition import Extent, impose, saddle, thickness
 from notchbook.pressing.impression import Made, write
 from notchbook.pressing.pictures import picture_name
 from notchbook.problems import ContentError, fault
 from notchbook.reading.choosing import chosen_title
 from notchbook.reading.quantity import INCH
 from notchbook.reading.recipe import Recipe, Size
+from notchbook.reading.workshop import Workshop
 
 if TYPE_CHECKING:
     from notchbook.pressing.pdf import Printer
@@ -49,6 +52,13 @@ BOOKLETS: Mapping[str, Page] = {
     "letter": Page("half-letter", (5.5 * INCH, 8.5 * INCH)),
 }
 """The page that two of make one sheet of each paper (ISO 216, ANSI/ASME Y14.1)."""
+
+
+def booklet_papers(workshop: Workshop) -> tuple[str, ...]:
+    """The papers booklets are printed on: those published that fold to one; where none does, the
+    one that is at hand where the workshop's units are."""
+    found = tuple(paper for paper in workshop.papers if paper in BOOKLETS)
+    return found or (("letter",) if workshop.units == "inch" else ("a4",))
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,6 +98,8 @@ def compose(recipe: Recipe, size: Size, setting: Setting) -> Composed:
 def compose_draft(made: Draft, setting: Setting, papers: tuple[str, ...]) -> Composed:
     """As ``compose``, of a draft already made, with sheets for these papers."""
     recipe = made.recipe
+    if problems := tuple(unfolded(made)):
+        raise ContentError(problems)
     try:
         plates = draw_plates(made, setting)
         lays = tuple(
@@ -111,6 +123,8 @@ def compose_draft(made: Draft, setting: Setting, papers: tuple[str, ...]) -> Com
         )
     except TooWide as wide:
         raise ContentError([wide.problem(recipe)]) from None
+    except NoRoom as none:
+        raise fault(recipe.place, none.what, none.remedy) from None
     except MissingCharacter as missing:
         what = f"No label font has the character “{missing.character}”, in “{missing.text}”."
         remedy = "Use another, or name a font that has it under fonts: others: in workshop.yaml."
@@ -128,7 +142,7 @@ def press_size(bench: Bench, composed: Composed, printer: Printer) -> tuple[Made
     counts: dict[str, int] = {}
     for file, html in composed.sheets.items():
         files[file], counts[file] = printer.sheets(html)
-    papers = bench.setting.workshop.papers
+    papers = booklet_papers(bench.setting.workshop)
     booklets = printer.booklet(
         composed.booklet, [BOOKLETS[paper].extent for paper in papers], photographs
     )
@@ -140,7 +154,8 @@ def press_size(bench: Bench, composed: Composed, printer: Printer) -> tuple[Made
         # Two pages upright make one sheet of the paper on its side.
         across = PAPERS[paper].height
         title = f"{recipe.title}, {size_title(composed.draft, bench.setting)}"
-        files[imposed] = impose(reader, title, page.extent, across)
+        thick = thickness(bench.setting.workshop.paper_weight)
+        files[imposed] = impose(reader, title, page.extent, across, thick)
         counts[imposed] = len(saddle(booklet.pages))
     downloads = tuple(Download(file, counts.get(file)) for file in sorted(files, key=_by_use))
     folder = "" if bench.alone else f"{recipe.home}/{size.id}/"

@@ -7,23 +7,25 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from notchbook.problems import Findings, Place, suggestion
 from notchbook.reading import lines, prose
 from notchbook.reading.choices import read_when
 from notchbook.reading.fields import Part, part, table, text
 from notchbook.reading.formula import Formula
-from notchbook.reading.quantity import TIME
-from notchbook.reading.recipe import Facts, FigureRule, Prose, Stage, Step, Text, When
+from notchbook.reading.quantity import LENGTH, TIME
+from notchbook.reading.recipe import Facts, FigureRule, GapRule, Prose, Stage, Step, Text, When
+from notchbook.reading.seams import edges
 from notchbook.reading.walk import all_pictures
 from notchbook.tree import load
 
-WORDS = ("step", "figure", "stage")
+WORDS = ("step", "figure", "stage", "when")
 """What a fenced block may be."""
 
-FACTS = ("cut", "sew", "use", "care")
-STEP_KEYS = ("when", *FACTS)
+FACTS = ("cut", "lines", "sew", "close", "use", "care")
+STEP_KEYS = ("when", *FACTS, "leave", "clip")
+LEAVE_KEYS = ("length", "at", "stays")
 STAGE_KEYS = ("time",)
 FIGURE_KEYS = ("view", "alt", "caption", "when")
 
@@ -70,6 +72,8 @@ def read(text: str, line: int, file: str, files: Mapping[str, bytes], findings: 
                 step = step if found.in_step else None
                 words = prose.read(found.run, files, findings)
                 if words:
+                    when = _when(*found.when, findings) if found.when else ()
+                    words = replace(words, when=when, joined=found.joined)
                     (step or stage).blocks.append(words)
             case lines.Block():
                 step = step if found.in_step else None
@@ -126,6 +130,16 @@ def _block(
         stage.time = found.quantity_or_none("time", TIME)
 
 
+def _when(said: str, place: Place, findings: Findings) -> When:
+    """What stands behind the fence of a block of prose: ``when: {opening: oval}``."""
+    if not re.match(r"when\s*:\s*\{", said):
+        what = "This block does not say when its words are there."
+        findings.add(place, what, "Write the choice behind the fence: ```when: {opening: oval}.")
+        return ()
+    tree = load(" " * (place.column - 1) + said, Place(place.file, place.line, 1), findings)
+    return read_when(part(tree, "the block", place, ("when",), findings)) if tree else ()
+
+
 def _figure(figure: Part) -> FigureRule:
     def words(key: str) -> Text | None:
         node = figure.get(key)
@@ -140,7 +154,17 @@ def _figure(figure: Part) -> FigureRule:
 
 
 def _facts(step: Part) -> Facts:
-    return Facts(**{key: step.texts(key) for key in FACTS})
+    leave = tuple(_gap(each, seam) for seam, each in step.parts("leave", LEAVE_KEYS))
+    clip = tuple(
+        name for node in step.rows("clip") for name in edges(node, "what is clipped", step.findings)
+    )
+    return Facts(**{key: step.texts(key) for key in FACTS}, leave=leave, clip=clip)
+
+
+def _gap(gap: Part, seam: str) -> GapRule:
+    """What is left open of a seam: ``{length: 7 cm, at: 0.5}``."""
+    length, at = gap.quantity("length", LENGTH, "7 cm"), gap.quantity_or_none("at", None)
+    return GapRule(Text(seam, gap.place), length, at, gap.yes("stays"), gap.place)
 
 
 def _named(stages: Sequence[_Stage], findings: Findings) -> tuple[Stage, ...]:

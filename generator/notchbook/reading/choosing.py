@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from itertools import product
 from math import prod
@@ -24,7 +24,7 @@ from notchbook.reading.recipe import (
     Working,
 )
 from notchbook.reading.sizes import is_usual
-from notchbook.reading.walk import all_figures, all_steps
+from notchbook.reading.walk import all_blocks, all_steps
 
 MOST_SETS = 32
 """With more sets of options than this, each option is visited at least once instead."""
@@ -58,7 +58,10 @@ def choose(recipe: Recipe, chosen: Chosen) -> Recipe:
     def kept(named: Mapping[str, T]) -> dict[str, T]:
         return {name: each for name, each in named.items() if there(each)}
 
-    measures, pieces = kept(recipe.measures), kept(recipe.pieces)
+    measures = kept(recipe.measures)
+    pieces = {
+        name: replace(piece, lines=kept(piece.lines)) for name, piece in kept(recipe.pieces).items()
+    }
     stages = tuple(
         left for stage in recipe.stages if (left := _stage(stage, there)).steps or not stage.steps
     )
@@ -68,13 +71,14 @@ def choose(recipe: Recipe, chosen: Chosen) -> Recipe:
         recipe,
         measures=measures,
         sizes=_sizes(recipe, settled, measures),
+        limits=tuple(limit for limit in recipe.limits if there(limit)),
         cloths={name: each for name, each in recipe.cloths.items() if name not in gone_cloths},
         workings={name: _plain(each, settled) for name, each in recipe.workings.items()},
         pieces=pieces,
         seams=kept(recipe.seams),
         notions=kept(recipe.notions),
         care=tuple(word for word in recipe.care if word.value not in gone_care),
-        opening=tuple(b for b in recipe.opening if isinstance(b, Prose) or there(b)),
+        opening=_left(recipe.opening, there),
         stages=stages,
         chosen=settled,
     )
@@ -177,16 +181,25 @@ def _formulas(recipe: Recipe, settled: Recipe) -> Iterator[_Fault]:
 def _steps(recipe: Recipe, settled: Recipe) -> Iterator[_Fault]:
     pieces = _gone(recipe.pieces, settled.pieces)
     seams, notions = _gone(recipe.seams, settled.seams), _gone(recipe.notions, settled.notions)
+    lines = {
+        f"{name}.{line}": when
+        for name, piece in settled.pieces.items()
+        for line, when in _gone(recipe.pieces[name].lines, piece.lines).items()
+    }
     for step in all_steps(settled):
         facts = step.facts
-        named = [(word.value.rpartition(" ")[2], word, pieces) for word in facts.cut]
-        named += [(word.value, word, seams) for word in facts.sew]
-        named += [(word.value, word, notions) for word in facts.use]
-        for name, word, whens in named:
+        named = [(word.value.rpartition(" ")[2], word.place, pieces) for word in facts.cut]
+        named += [(word.value, word.place, seams) for word in (*facts.sew, *facts.close)]
+        named += [(gap.seam.value, gap.seam.place, seams) for gap in facts.leave]
+        named += [(word.value.partition(".")[0], word.place, pieces) for word in facts.lines]
+        named += [(word.value, word.place, lines) for word in facts.lines]
+        named += [(word.value, word.place, notions) for word in facts.use]
+        named += [(edge.piece, edge.place, pieces) for edge in facts.clip]
+        for name, at, whens in named:
             if name in whens:
                 what = f"“{name}” is not there; it is when {told(whens[name])}."
                 remedy = f"Give the step {_written(whens[name])}, or name it in another one."
-                yield word.place, what, remedy
+                yield at, what, remedy
 
 
 def _gone(whole: Mapping[str, T], left: Mapping[str, T]) -> dict[str, When]:
@@ -197,8 +210,9 @@ def _gone(whole: Mapping[str, T], left: Mapping[str, T]) -> dict[str, When]:
 def _used(recipe: Recipe) -> set[str]:
     """The choices something depends on."""
     optional: list[_Optional] = [*recipe.measures.values(), *recipe.pieces.values()]
-    optional += [*recipe.seams.values(), *recipe.notions.values()]
-    optional += [*all_steps(recipe), *all_figures(recipe)]
+    optional += [*recipe.seams.values(), *recipe.notions.values(), *recipe.limits]
+    optional += [line for piece in recipe.pieces.values() for line in piece.lines.values()]
+    optional += [*all_steps(recipe), *all_blocks(recipe)]
     conditions = {condition.choice.value for each in optional for condition in each.when}
     return conditions | {each.by.choice.value for each in recipe.workings.values() if each.by}
 
@@ -207,18 +221,41 @@ def _holds(when: When, settled: Chosen) -> bool:
     return all(settled[each.choice.value] in map(str, each.options) for each in when)
 
 
-def _stage(stage: Stage, there: Callable[[Step | FigureRule], bool]) -> Stage:
+def _stage(stage: Stage, there: Callable[[_Optional], bool]) -> Stage:
     """A stage without the steps and figures that are not chosen, its steps numbered anew."""
     blocks: list[Prose | FigureRule | Step] = []
     number = 0
-    for block in stage.blocks:
-        if isinstance(block, Step) and there(block):
+    for block in _left(stage.blocks, there):
+        if isinstance(block, Step):
             number += 1
-            inside = tuple(b for b in block.blocks if isinstance(b, Prose) or there(b))
-            blocks.append(replace(block, number=number, blocks=inside))
-        elif isinstance(block, Prose) or (isinstance(block, FigureRule) and there(block)):
-            blocks.append(block)
+            block = replace(block, number=number, blocks=_left(block.blocks, there))
+        blocks.append(block)
     return replace(stage, blocks=tuple(blocks))
+
+
+B = TypeVar("B", bound=Prose | FigureRule | Step)
+
+
+def _left(blocks: Sequence[B], there: Callable[[_Optional], bool]) -> tuple[B, ...]:
+    """The blocks that are chosen. Prose goes on with the prose before it where no blank line parts
+    them, nor one of them from what stood between and is gone: rows of one table stay one."""
+    left: list[B] = []
+    linked = False
+    for block in blocks:
+        if not isinstance(block, Prose):
+            left += [block] * there(block)
+            linked = False
+            continue
+        goes_on = block.joined and linked
+        before = left[-1] if goes_on else None
+        if not there(block):
+            linked = goes_on
+        elif isinstance(before, Prose):
+            left[-1] = replace(before, parts=(*before.parts, "\n", *block.parts))
+        else:
+            left.append(block)
+            linked = True
+    return tuple(left)
 
 
 def _plain(working: Working, settled: Chosen) -> Working:

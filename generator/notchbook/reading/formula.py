@@ -65,9 +65,8 @@ class Call:
 
 @dataclass(frozen=True, slots=True)
 class Geometry:
-    """``length(piece.edge)``, ``area(piece)``, ``volume(piece)``, ``clips(piece.edge, allowance)``,
-    ``rides_up(piece, girth)``, ``stands_off(piece, girth)``: reads the drafted geometry. ``given``
-    is the girth, or the allowance where it is not that which is cut."""
+    """``length(piece.edge)``, ``area(piece)``, ``volume(piece)``, ``rides_up(piece, girth)``,
+    ``stands_off(piece, girth)``: reads the drafted geometry. ``given`` is the girth."""
 
     function: str
     piece: str
@@ -112,7 +111,7 @@ FUNCTIONS: Mapping[str, tuple[int, int]] = {
 }
 """Every function of values, with the least and the greatest number of values it takes."""
 
-READINGS = ("length", "area", "volume", "clips", "rides_up", "stands_off")
+READINGS = ("length", "area", "volume", "rides_up", "stands_off")
 CONSTANTS: Mapping[str, float] = {
     "pi": math.pi,
     "π": math.pi,
@@ -262,7 +261,7 @@ def _count(function: str, given: int, here: Place) -> None:
 
 def _reading(function: str, name: str, here: Place) -> Geometry:
     piece, _, edge = name.partition(".")
-    of_edge = function in ("length", "clips")
+    of_edge = function == "length"
     if of_edge and (not edge or "." in edge):
         what = f"“{function}({name})” does not say which edge."
         raise ContentError(

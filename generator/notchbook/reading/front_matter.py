@@ -60,7 +60,7 @@ KEYS = (
 EDITION_KEYS = ("number", "date", "note")
 _RANGE = re.compile(r"(.*[^-–—.,]) *(?:-|–|—|to|\.\.+|,) *([^-–—.,].*)")
 MEASURE_KEYS = ("title", "ask", "usual", "range", "numbers", "strip", "when")
-LIMIT_KEYS = ("require", "say")
+LIMIT_KEYS = ("require", "say", "when")
 WORKING_KEYS = ("formula", "why")
 NOTION_KEYS = ("title", "amount", "used", "when")
 CLOTHS = "cloths: {shell: {title: firm twill, thickness: 0.8 mm, widths: [150 cm]}}"
@@ -212,7 +212,8 @@ def _limit(node: Node, findings: Findings) -> Limit:
             formula = parse_condition(found.source, found.source_place)
         except ContentError as error:
             findings.take(error)
-    return Limit(formula, each.text("say", "A point this short rides up; make it taller."))
+    say = each.text("say", "A point this short rides up; make it taller.")
+    return Limit(formula, say, choices.read_when(each))
 
 
 def _working(

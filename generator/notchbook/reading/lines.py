@@ -18,6 +18,7 @@ _ITEM = re.compile(r"([0-9]{1,9}\.)(?:([ \t]+)(.*))?")
 _PAREN = re.compile(r"([0-9]{1,9})\)[ \t]")
 _FENCE = re.compile(r"([ \t]*)(`{3,}|~{3,})[ \t]*([^`]*?)[ \t]*")
 _UNDERLINE = re.compile(r" {0,3}(=+|-+)[ \t]*")
+_WHEN = re.compile(r"when\b")
 _BULLET = re.compile(r"[-*+>|][ \t]|#{3,}[ \t]")
 
 
@@ -49,10 +50,13 @@ class Block:
 
 @dataclass(frozen=True, slots=True)
 class Words:
-    """Prose."""
+    """Prose. ``when`` is what a block round it asks for, as written, with its place; ``joined``:
+    no blank line parts it from the prose above."""
 
     run: prose.Run
     in_step: bool
+    when: tuple[str, Place] | None = None
+    joined: bool = False
 
 
 Found = Heading | Item | Block | Words
@@ -80,10 +84,14 @@ class _Sorter:
     in_step: bool = False
     after_words: bool = False
     """The line above is prose that this line may go on with."""
+    after_when: bool = False
+    """The line above ends a block of prose."""
+    joined: bool = False
+    """The prose at hand began right below such a block."""
 
     def flush(self) -> Iterator[Words]:
         if any(line.strip() for line in self.gathered):
-            yield Words(_run(self.gathered, self.start), self.in_step)
+            yield Words(_run(self.gathered, self.start), self.in_step, None, self.joined)
         self.gathered.clear()
 
     def leave(self) -> Iterator[Words]:
@@ -93,7 +101,7 @@ class _Sorter:
 
     def gather(self, lines: Sequence[str], place: Place) -> None:
         if not self.gathered:
-            self.start = place
+            self.start, self.joined = place, self.after_when and bool(lines[0].strip())
         self.gathered += lines
 
     def line(self, number: int) -> Generator[Found, None, int]:
@@ -107,6 +115,19 @@ class _Sorter:
         item = _ITEM.fullmatch(line) if self.in_stage else None
         if fence and (inside or indent < 4):
             return (yield from self.fence(number, fence, place, inside))
+        yield from self.plain(line, heading, item, place, inside)
+        self.after_when = False
+        return 1
+
+    def plain(
+        self,
+        line: str,
+        heading: re.Match[str] | None,
+        item: re.Match[str] | None,
+        place: Place,
+        inside: bool,
+    ) -> Iterator[Found]:
+        """A line that begins no block."""
         if heading and not inside:
             yield from self.leave()
             yield self.heading(heading, place)
@@ -122,7 +143,6 @@ class _Sorter:
                 yield from self.leave()
             self.gather([line], Place(place.file, place.line, 1))
             self.after_words = bool(line.strip())
-        return 1
 
     def fence(
         self, number: int, fence: re.Match[str], place: Place, inside: bool
@@ -133,9 +153,15 @@ class _Sorter:
             what = "This fenced block is never closed."
             self.findings.add(place, what, f"End it with a line of {fence[2]}.")
             end = len(self.lines) - 1
+        joined = self.after_words or self.after_when
         if not inside:
             yield from self.leave()
-        if fence[3]:
+        self.after_when = False
+        if _WHEN.match(fence[3]):
+            yield from self.flush()
+            yield from self.words_when(number, end, fence, place, joined)
+            self.after_when = True
+        elif fence[3]:
             yield from self.flush()
             inner = "\n".join(self.lines[number + 1 : end])
             yield Block(fence[3], inner, place, Place(place.file, place.line + 1, 1), inside)
@@ -143,6 +169,21 @@ class _Sorter:
             self.gather(self.lines[number : end + 1], Place(place.file, place.line, 1))
         self.after_words = False
         return end + 1 - number
+
+    def words_when(
+        self, number: int, end: int, fence: re.Match[str], place: Place, joined: bool
+    ) -> Iterator[Words]:
+        """A block of prose that is there only when something is chosen."""
+        inner = self.lines[number + 1 : end]
+        for k, line in enumerate(inner, start=place.line + 1):
+            if _HEADING.fullmatch(line):
+                what = "A stage begins inside a block that depends on a choice."
+                remedy = "Give its steps a “when” each; a stage left without steps is left out."
+                self.findings.add(Place(place.file, k, 1), what, remedy)
+        if any(line.strip() for line in inner):
+            said = fence[3], Place(place.file, place.line, fence.start(3) + 1)
+            run = _run(inner, Place(place.file, place.line + 1, 1))
+            yield Words(run, self.in_step, said, joined)
 
     def heading(self, heading: re.Match[str], place: Place) -> Heading:
         title = heading[3] or ""

@@ -14,11 +14,13 @@ from notchbook.problems import Findings, Place, suggestion
 from notchbook.reading.choices import as_value
 from notchbook.reading.formula import RESERVED, Formula, Geometry, Name, references
 from notchbook.reading.front_matter import CLOTHS, KEYS, PIECES
+from notchbook.reading.inner_lines import formulas_of
 from notchbook.reading.recipe import (
     Choice,
     Cloth,
     Condition,
     EdgeName,
+    LineRule,
     Measure,
     PieceRule,
     Recipe,
@@ -27,7 +29,7 @@ from notchbook.reading.recipe import (
     When,
     Working,
 )
-from notchbook.reading.walk import all_figures, all_inlines, all_steps
+from notchbook.reading.walk import all_blocks, all_gaps, all_inlines, all_steps
 from notchbook.tree import Branch, Row
 
 PROPERTIES = ("thickness", "shrinkage")
@@ -77,12 +79,15 @@ def _whole_parts(tree: Branch) -> frozenset[str]:
 
 
 def _check_definitions(recipe: Recipe, findings: Findings) -> None:
-    named: list[Measure | Choice | Working | Cloth | PieceRule] = [*recipe.measures.values()]
+    named: list[Measure | Choice | Working | Cloth | PieceRule | LineRule] = [
+        *recipe.measures.values()
+    ]
     named += [
         *recipe.choices.values(),
         *recipe.workings.values(),
         *recipe.cloths.values(),
         *recipe.pieces.values(),
+        *(line for piece in recipe.pieces.values() for line in piece.lines.values()),
     ]
     for each in named:
         if each.name in RESERVED:
@@ -184,14 +189,35 @@ class _Checker:
         recipe, facts = self.recipe, step.facts
         for text in facts.cut:
             self.piece(text)
+        for edge in facts.clip:
+            if self.known(edge.piece, edge.place, recipe.pieces, "pieces", "piece") and edge.cloth:
+                self.cut_from(edge.cloth, recipe.pieces[edge.piece], edge.place)
         tools = {tool.value for tool in recipe.tools}
+        for text in facts.lines:
+            self.line(text)
+        seams = (*facts.sew, *facts.close, *(gap.seam for gap in facts.leave))
         for texts, names, key, kind in (
-            (facts.sew, recipe.seams, "seams", "seam"),
+            (seams, recipe.seams, "seams", "seam"),
             (facts.use, {*recipe.notions, *tools}, "notions", "notion or tool"),
             (facts.care, {text.value for text in recipe.care}, "care", "caution of this recipe"),
         ):
             for text in texts:
                 self.known(text.value, text.place, names, key, kind)
+
+    def line(self, text: Text) -> None:
+        """``side.fold``: a line drawn inside a piece."""
+        name, dot, line = text.value.partition(".")
+        pieces = self.recipe.pieces
+        if not self.known(name, text.place, pieces, "pieces", "piece"):
+            return
+        lines = pieces[name].lines
+        if line not in lines:
+            what = f"Piece “{name}” has no line called “{line}”."
+            remedy = suggestion(line, lines) if lines else f"Draw one under “lines” of “{name}”."
+            if not dot:
+                what = f"“{name}” is a piece, and one of its lines is wanted here."
+                remedy = f"Write {name}.{next(iter(lines), 'line')}."
+            self.findings.add(text.place, what, remedy)
 
     def piece(self, text: Text) -> None:
         """``brim`` or ``shell brim``."""
@@ -230,8 +256,10 @@ def _whens(recipe: Recipe) -> Iterator[When]:
     """Every condition of a recipe whose choices are not settled."""
     for part in (recipe.measures, recipe.pieces, recipe.seams, recipe.notions):
         yield from (each.when for each in part.values())
+    yield from (limit.when for limit in recipe.limits)
+    yield from (line.when for piece in recipe.pieces.values() for line in piece.lines.values())
     yield from (step.when for step in all_steps(recipe))
-    yield from (figure.when for figure in all_figures(recipe))
+    yield from (block.when for block in all_blocks(recipe))
 
 
 def all_formulas(recipe: Recipe) -> Iterator[Formula]:
@@ -242,7 +270,8 @@ def all_formulas(recipe: Recipe) -> Iterator[Formula]:
         yield from size.measures.values()
     yield from (limit.require for limit in recipe.limits)
     for cloth in recipe.cloths.values():
-        yield from (cloth.thickness, cloth.shrinkage, *cloth.widths)
+        narrows = (cloth.narrows,) if cloth.narrows else ()
+        yield from (cloth.thickness, cloth.shrinkage, *narrows, *cloth.widths)
     for working in recipe.workings.values():
         yield from working.by.formulas.values() if working.by else (working.formula,)
     yield recipe.allowance
@@ -250,6 +279,8 @@ def all_formulas(recipe: Recipe) -> Iterator[Formula]:
         yield from piece.allowance.values()
         for cut in piece.cut:
             yield from cut.allowance.values()
+        for line in piece.lines.values():
+            yield from formulas_of(line)
     for seam in recipe.seams.values():
         yield from seam.ease.values()
         yield from seam.gather.values()
@@ -261,4 +292,6 @@ def all_formulas(recipe: Recipe) -> Iterator[Formula]:
     ):
         if formula is not None:
             yield formula
+    for gap in all_gaps(recipe):
+        yield from (gap.length, gap.at) if gap.at else (gap.length,)
     yield from (inline.formula for inline in all_inlines(recipe))

@@ -8,13 +8,18 @@ from notchbook.problems import Findings, Place
 from notchbook.reading.choices import read_when
 from notchbook.reading.fields import Part, choice, constant, part, quantity, table, whole
 from notchbook.reading.formula import Formula, Number
+from notchbook.reading.inner_lines import LINE_KEYS, read_line
 from notchbook.reading.quantity import LENGTH, RATIO, Quantity
 from notchbook.reading.recipe import Cloth, Cut, PieceRule
 from notchbook.tree import Branch, Node, Row
 
-CLOTH_KEYS = ("title", "thickness", "widths", "shrinkage", "nap")
+CLOTH_KEYS = ("title", "thickness", "widths", "shrinkage", "narrows", "nap", "lay")
+LAYS = ("single", "folded")
+"""How a cloth may lie for cutting."""
 CUT_KEYS = ("count", "pairs", "allowance")
-PIECE_KEYS = ("title", "shape", "allowance", "cut", "when")
+PIECE_KEYS = ("title", "shape", "allowance", "cut", "lines", "when", "paper")
+PAPER = ("whole", "half", "quarter")
+"""How much of a piece is printed on a home printer's sheets, for its reader to trace and flip."""
 CORNERS = ("mitred", "squared", "turned back")
 """What the corners of an edge's allowance can be asked to be."""
 
@@ -33,12 +38,17 @@ def read_cloth(cloth: Part, name: str) -> Cloth:
     shrinkage = cloth.quantity_or_none("shrinkage", RATIO)
     if shrinkage is None:
         shrinkage = Formula("0 %", Number(Quantity(0.0), cloth.place), cloth.place)
+    narrows = cloth.quantity_or_none("narrows", RATIO)
+    if narrows is not None:
+        _sensible(narrows, 0, 0.5, "Shrinkage is", findings)
     _sensible(thickness, 0, 100, "A thickness is", findings)
     _sensible(shrinkage, 0, 0.5, "Shrinkage is", findings)
     for width in widths:
         _sensible(width, 1, 1e5, "A width is", findings)
     title, nap = cloth.text("title", "firm twill"), cloth.yes("nap")
-    return Cloth(name, title, thickness, widths, shrinkage, nap, cloth.place)
+    lies = cloth.get("lay")
+    folded = lies is not None and choice(lies, "“lay”", cloth.at("lay"), LAYS, findings) == "folded"
+    return Cloth(name, title, thickness, widths, shrinkage, nap, cloth.place, narrows, folded)
 
 
 def _sensible(formula: Formula, low: float, high: float, label: str, findings: Findings) -> None:
@@ -70,7 +80,16 @@ def read_piece(piece: Part, name: str) -> PieceRule:
         cuts,
         piece.place,
         read_when(piece),
+        {line: read_line(each, line) for line, each in piece.parts("lines", LINE_KEYS)},
+        _paper(piece),
     )
+
+
+def _paper(piece: Part) -> str:
+    node = piece.get("paper")
+    if node is None:
+        return "whole"
+    return choice(node, "“paper”", piece.at("paper"), PAPER, piece.findings)
 
 
 def _cut(cloth: str, node: Node, place: Place, findings: Findings) -> Cut:

@@ -134,11 +134,13 @@ class Limit:
 
     require: Formula
     say: Text
+    when: When = ()
 
 
 @dataclass(frozen=True, slots=True)
 class Cloth:
-    """What pieces are cut from. In formulas: ``shell.thickness``, ``shell.shrinkage``."""
+    """What pieces are cut from. In formulas: ``shell.thickness``, ``shell.shrinkage``. ``narrows``
+    is what it shrinks across its width. One that is ``folded`` is laid doubled for cutting."""
 
     name: str
     title: Text
@@ -147,6 +149,8 @@ class Cloth:
     shrinkage: Formula
     nap: bool
     place: Place
+    narrows: Formula | None = None
+    folded: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -177,13 +181,64 @@ class Cut:
 
 
 @dataclass(frozen=True, slots=True)
+class Spot:
+    """A place in a piece: so far along an edge (a length from its start, or a share of it), and so
+    far from there into the piece, square to the edge; on the edge where nothing is said."""
+
+    edge: Text
+    at: Formula
+    inside: Formula | None
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
+class Parallel:
+    """A line that keeps its distance from an edge: along the whole of it, or between two places of
+    it, each a length from its start or a share of it."""
+
+    edge: Text
+    inside: Formula
+    start: Formula | None
+    end: Formula | None
+
+
+@dataclass(frozen=True, slots=True)
+class Between:
+    """A straight line from one place to another."""
+
+    start: Spot
+    end: Spot
+
+
+@dataclass(frozen=True, slots=True)
+class Crosses:
+    """Small crosses at one or more places."""
+
+    spots: tuple[Spot, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class LineRule:
+    """A line or some crosses drawn inside a piece. ``kind`` says what is done there: ``stitched``,
+    ``folded``, ``placed``, or ``arrow`` for a direction that is only marked."""
+
+    name: str
+    title: Text
+    kind: str
+    drawn: Parallel | Between | Crosses
+    place: Place
+    when: When = ()
+
+
+@dataclass(frozen=True, slots=True)
 class PieceRule:
     """A pattern piece as the recipe gives it.
 
     ``parameters`` are the shape's own keys, unread; the shape knows what they mean.
     ``allowance`` maps edge names to formulas; the key ``""`` stands for every edge. ``corners``
     says what some edges ask the corners of their allowance to be: ``mitred``, ``squared`` or
-    ``turned back``.
+    ``turned back``. ``paper`` is how much of it is printed on sheets: ``whole``, ``half``,
+    ``quarter``.
     """
 
     name: str
@@ -196,6 +251,8 @@ class PieceRule:
     cut: tuple[Cut, ...]
     place: Place
     when: When = ()
+    lines: Mapping[str, LineRule] = field(default_factory=dict)
+    paper: str = "whole"
 
 
 @dataclass(frozen=True, slots=True)
@@ -270,10 +327,13 @@ class Picture:
 
 @dataclass(frozen=True, slots=True)
 class Prose:
-    """Markdown as written, with what is no Markdown lifted out of it."""
+    """Markdown as written, with what is no Markdown lifted out of it. ``joined``: it goes on
+    with the run before it, no blank line between, as the rows of one table do."""
 
     parts: tuple[str | Inline | Picture, ...]
     place: Place
+    when: When = ()
+    joined: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -289,14 +349,31 @@ class FigureRule:
 
 
 @dataclass(frozen=True, slots=True)
+class GapRule:
+    """What a step leaves open of a seam it sews: so long, its middle ``at`` a share or a length
+    along the first side. One that ``stays`` is never closed."""
+
+    seam: Text
+    length: Formula
+    at: Formula | None
+    stays: bool
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
 class Facts:
-    """What a step does: ``cut`` names pieces (``shell brim``), ``sew`` seams, ``use`` notions,
-    ``care`` cautions."""
+    """What a step does: ``cut`` names pieces (``shell brim``), ``lines`` what is drawn inside them
+    (``side.fold``), ``sew`` seams, ``close`` those with a gap that an earlier step left, ``use``
+    notions, ``care`` cautions, ``clip`` edges whose allowance is clipped or notched."""
 
     cut: tuple[Text, ...] = ()
+    lines: tuple[Text, ...] = ()
     sew: tuple[Text, ...] = ()
+    close: tuple[Text, ...] = ()
     use: tuple[Text, ...] = ()
     care: tuple[Text, ...] = ()
+    leave: tuple[GapRule, ...] = ()
+    clip: tuple[EdgeName, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -48,12 +48,12 @@ def _side(node: Node, findings: Findings) -> _Side:
     entries = node.entries if isinstance(node, Row) else (node,)
     if isinstance(node, Row) and not entries:
         findings.add(node.place, "This side names no edge.", "Write one, as in brim.outer.")
-    return tuple(edge for entry in entries for edge in _edges(entry, findings))
+    return tuple(edge for entry in entries for edge in edges(entry, "a side of a seam", findings))
 
 
-def _edges(node: Node, findings: Findings) -> _Side:
+def edges(node: Node, label: str, findings: Findings) -> tuple[EdgeName, ...]:
     """``brim.outer``, ``shell brim.outer``, or ``6 gore.base``: that edge as many times."""
-    found = leaf(node, "a side of a seam", node.place, findings)
+    found = leaf(node, label, node.place, findings)
     if found is None:
         return ()
     parts = _EDGE.fullmatch(found.text.strip())

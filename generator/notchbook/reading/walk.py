@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Protocol
 
-from notchbook.reading.recipe import FigureRule, Inline, Picture, Prose, Stage, Step
+from notchbook.reading.recipe import FigureRule, GapRule, Inline, Picture, Prose, Stage, Step
 
 
 class Written(Protocol):
@@ -22,6 +22,11 @@ def all_steps(text: Written) -> Iterator[Step]:
     """Every step."""
     for stage in text.stages:
         yield from stage.steps
+
+
+def all_gaps(text: Written) -> Iterator[GapRule]:
+    """Everything that a step leaves open."""
+    return (gap for step in all_steps(text) for gap in step.facts.leave)
 
 
 def all_blocks(text: Written) -> Iterator[Prose | FigureRule]:

@@ -8,8 +8,9 @@ from dataclasses import dataclass, field
 from typing import Literal
 
 from notchbook.problems import Findings, Place
-from notchbook.reading.fields import Part, choice, part, text
+from notchbook.reading.fields import Part, choice, constant, part, quantity, text
 from notchbook.reading.front_matter import check_format
+from notchbook.reading.quantity import MASS
 from notchbook.reading.recipe import Text
 from notchbook.tree import Branch, Row
 
@@ -22,10 +23,13 @@ KEYS = (
     "language",
     "units",
     "papers",
+    "paper_weight",
     "theme",
     "fonts",
 )
 PAPERS = ("a4", "letter")
+"""The papers sheets are made for where the workshop names none."""
+KNOWN_PAPERS = (*PAPERS, "a3", "tabloid", "a2", "a1", "a0", "roll", "projection")
 FONTS: Mapping[str, tuple[str, ...]] = {
     "text": ("spectral",),
     "label": ("ibm-plex-sans-condensed",),
@@ -35,12 +39,16 @@ FONTS: Mapping[str, tuple[str, ...]] = {
 
 Units = Literal["metric", "inch"]
 
+OFFICE_PAPER = 80.0
+"""Paper for printers, g a square metre."""
+
 
 @dataclass(frozen=True, slots=True)
 class Workshop:
     """The settings every recipe of a site shares, from ``workshop.yaml``.
 
     ``address`` is where the site will stand, or empty. ``units`` come first where both are shown.
+    ``paper_weight`` is that of a square metre of the paper booklets are printed on, g.
     ``keys`` has the places of the settings that are written.
     """
 
@@ -55,6 +63,7 @@ class Workshop:
     fonts: Mapping[str, tuple[str, ...]]
     place: Place
     keys: Mapping[str, Place] = field(default_factory=dict)
+    paper_weight: float = OFFICE_PAPER
 
     def at(self, key: str) -> Place:
         """Where a setting stands; the top of the file where it is left out."""
@@ -81,6 +90,7 @@ def read(tree: Branch, top: Place, findings: Findings) -> Workshop:
         fonts=_fonts(found),
         place=top,
         keys=found.branch.keys,
+        paper_weight=_paper_weight(found),
     )
 
 
@@ -109,11 +119,29 @@ def _papers(found: Part) -> tuple[str, ...]:
     if found.get("papers") is None:
         return PAPERS
     papers = [
-        choice(node, "a paper", node.place, PAPERS, found.findings) for node in found.rows("papers")
+        choice(node, "a paper", node.place, KNOWN_PAPERS, found.findings)
+        for node in found.rows("papers")
     ]
     if isinstance(found.get("papers"), Row) and not papers:
         found.findings.add(found.at("papers"), "No paper is named.", "Write [a4, letter].")
     return tuple(dict.fromkeys(papers))
+
+
+def _paper_weight(found: Part) -> float:
+    node, at = found.get("paper_weight"), found.at("paper_weight")
+    if node is None:
+        return OFFICE_PAPER
+    formula = quantity(node, "“paper_weight”", at, MASS, found.findings)
+    read = constant(formula)
+    remedy = "Write what the packet says, from 40 g to 300 g; usual is 80 g."
+    if read is None:
+        if formula.text:
+            found.findings.add(at, f"“{formula.text}” is no weight of paper.", remedy)
+        return OFFICE_PAPER
+    if not 40 <= read.value <= 300:
+        what = f"Paper of {read.value:g} g a square metre does not fold into a booklet."
+        found.findings.add(at, what, remedy)
+    return read.value
 
 
 def _fonts(found: Part) -> Mapping[str, tuple[str, ...]]:

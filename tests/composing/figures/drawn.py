@@ -8,20 +8,14 @@ from hypothesis import strategies as st
 
 from notchbook.composing.drawing import Drawing
 from notchbook.composing.figures import draw_figure
-from notchbook.composing.figures.size import (
-    HIGHEST,
-    LEAST_PRINTED,
-    LEAST_SHOWN,
-    WIDEST,
-    type_printed,
-    type_shown,
-)
+from notchbook.composing.figures.size import HIGHEST, WIDEST
 from notchbook.drafting.draft import Draft
 from notchbook.drafting.panels.runs import Run
 from notchbook.drafting.shape import Shape
 from notchbook.drafting.shapes import panel
 from notchbook.problems import Place
 from notchbook.reading.recipe import FigureRule, Scalar, Table
+from tests.composing.figures.legible import LEAST_PRINTED, LEAST_SHOWN, type_printed, type_shown
 from tests.composing.geometry import (
     collisions,
     outside,

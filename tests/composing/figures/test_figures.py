@@ -17,7 +17,7 @@ from tests.composing.sample import (
 
 
 def test_views_are_the_files_of_the_folder() -> None:
-    assert view_names() == ("flat", "layers", "pieces", "section")
+    assert view_names() == ("flat", "lay", "layers", "pieces", "section", "solid", "worn")
 
 
 @pytest.mark.parametrize(

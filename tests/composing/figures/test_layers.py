@@ -5,11 +5,14 @@ from __future__ import annotations
 import pytest
 
 from notchbook.composing.drawing import Fill
+from notchbook.composing.figures.layered import Layer, edges_in
+from notchbook.composing.figures.stack import lay
 from notchbook.reading.recipe import FigureRule
 from tests.composing.figures.drawn import (
     FACE_TO_FACE,
     HAT,
     draw,
+    problems,
     said,
     skewed,
     with_gap,
@@ -37,10 +40,6 @@ from tests.composing.sample import (
         figure("layers", pieces=["lining brim", "interfacing brim", "shell brim"],
                together="wrong sides"),
         figure("layers", pieces=["crown"], together="right sides", stitch="point seam"),
-        figure("layers", pieces=["crown", "shell brim"], together="right sides",
-               stitch="crown to brim"),
-        figure("layers", pieces=["lining_tip", "crown_lining"], together="right sides",
-               stitch="lining tip"),
         figure("layers", pieces=["crown", "crown_lining"], together="nested"),
         figure("layers", pieces=["band", "shell cuff"]),
     ],
@@ -138,6 +137,26 @@ def test_two_cloths_of_one_piece_are_cut_as_a_pair_and_lie_edge_on_edge() -> Non
     lower, upper = [item.paths[0] for item in strokes(draw(rule, made).items, "layer")][:2]
     for below, above in zip(lower.points(), upper.points(), strict=True):
         assert abs(below - above - 7j) < 1e-6
+
+
+def test_an_edge_that_goes_all_round_cannot_lie_on_one_that_does_not() -> None:
+    (problem,) = problems(
+        figure("layers", pieces=["crown", "shell brim"], together="right sides",
+               stitch="crown to brim")
+    )  # fmt: skip
+    assert "brim.inner goes all round and crown.rim does not" in problem
+
+
+def test_two_copies_joined_to_each_other_are_stitched_on_one_side_each() -> None:
+    layers = [
+        Layer(HAT.pieces["crown"], "shell", side, k) for k, side in enumerate(("right", "wrong"))
+    ]
+    seam = HAT.seams["point seam"]
+    assert [edges_in(seam, layer) for layer in layers] == [("left",), ("right",)]
+    below, above = lay(layers, [seam], None)
+    for (_, one), (_, other) in zip(below.sewn, above.sewn, strict=True):
+        ends = sorted(abs(p - q) for p in (one[0], one[-1]) for q in (other[0], other[-1]))
+        assert ends[:2] == pytest.approx([0, 0], abs=1e-3)
 
 
 def test_layers_describe_themselves() -> None:

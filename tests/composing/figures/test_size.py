@@ -8,16 +8,8 @@ from pathlib import Path
 
 import pytest
 
-from notchbook.composing.figures import draw_figure, size
-from notchbook.composing.figures.size import (
-    LEAST_PRINTED,
-    LEAST_SHOWN,
-    SIZE,
-    TALLEST,
-    WIDEST,
-    type_printed,
-    type_shown,
-)
+from notchbook.composing.figures import draw_figure
+from notchbook.composing.figures.size import SIZE, TALLEST, WIDEST
 from notchbook.composing.plates import draw_pieces
 from notchbook.drafting.engine import draft
 from notchbook.gathering.recipes import find_recipe
@@ -25,6 +17,14 @@ from notchbook.reading.choosing import published
 from notchbook.reading.read import read_recipe
 from notchbook.reading.recipe import Recipe
 from notchbook.reading.walk import all_figures
+from tests.composing.figures.legible import (
+    BOOKLET,
+    LEAST_PRINTED,
+    LEAST_SHOWN,
+    PHONE,
+    type_printed,
+    type_shown,
+)
 from tests.composing.geometry import collisions, struck
 from tests.composing.sample import setting
 
@@ -54,14 +54,14 @@ def test_no_words_in_any_figure_of_the_collection_are_too_small_or_run_together(
 
 
 def test_the_largest_figure_there_may_be_is_still_read() -> None:
-    assert SIZE * size.BOOKLET.imag / TALLEST >= LEAST_PRINTED
-    assert SIZE * size.BOOKLET.real / WIDEST >= LEAST_PRINTED
-    assert SIZE * size.PHONE.real / WIDEST >= LEAST_SHOWN
+    assert SIZE * BOOKLET.imag / TALLEST >= LEAST_PRINTED
+    assert SIZE * BOOKLET.real / WIDEST >= LEAST_PRINTED
+    assert SIZE * PHONE.real / WIDEST >= LEAST_SHOWN
 
 
 def test_booklets_give_figures_the_room_that_is_reckoned_with() -> None:
     css = (ROOT / "themes" / "broadside" / "print.css").read_text()
     (rule,) = re.findall(r"^\.plate svg {(.*)}", css, re.M)
     wide, high = (float(mm) for mm in re.findall(r"max-(?:width|height): ([\d.]+)mm", rule))
-    assert wide >= size.BOOKLET.real
-    assert high >= size.BOOKLET.imag
+    assert wide >= BOOKLET.real
+    assert high >= BOOKLET.imag

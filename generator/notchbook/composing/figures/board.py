@@ -22,7 +22,7 @@ from notchbook.composing.lettering.placing import (
 from notchbook.composing.lettering.room import room
 from notchbook.composing.numbers import Pair
 from notchbook.composing.pairs import both, ordered
-from notchbook.composing.pieces.drawn import arrowhead
+from notchbook.composing.pieces.arrows import arrowhead
 from notchbook.composing.pieces.text import Label, Run
 from notchbook.composing.pieces.words import reads, upright
 from notchbook.composing.setting import Setting

@@ -7,8 +7,9 @@ from dataclasses import dataclass
 
 from notchbook.composing import numbers
 from notchbook.composing.figures import keys
-from notchbook.composing.figures.stack import Gap, Layer, edges_in
-from notchbook.drafting.draft import Draft, Seam
+from notchbook.composing.figures.layered import Layer, Share, edges_in, shares
+from notchbook.composing.figures.stack import Gap
+from notchbook.drafting.draft import Draft, Piece, Seam
 from notchbook.problems import ContentError, Place, Problem
 from notchbook.reading.quantity import LENGTH, RATIO
 from notchbook.reading.recipe import FigureRule, Table, Text
@@ -47,16 +48,21 @@ def read_plan(draft: Draft, figure: FigureRule) -> LayerPlan:
         raise ContentError(problems)
     count = len(found)
     sides = _sides(count, together, [meeting for meeting in meetings if meeting], problems)
-    layers = tuple(
-        Layer(piece, cloth, side)
-        for (piece, cloth), side in zip([pair for pair in found if pair], sides, strict=False)
-    )
+    layers = _layers([pair for pair in found if pair], sides)
     _check_seams(stitch, seams, layers, problems)
     folded = count == 1 and bool(seams) and len(edges_in(seams[0], layers[0])) > 1
     gap = _gap(draft, figure, seams, layers, problems)
     if problems:
         raise ContentError(problems)
     return LayerPlan(layers, tuple(seams), gap, folded)
+
+
+def _layers(found: Sequence[tuple[Piece, str]], sides: Sequence[str]) -> tuple[Layer, ...]:
+    alike = [(piece.name, cloth) for piece, cloth in found]
+    return tuple(
+        Layer(*pair, side, alike[:k].count(alike[k]) if alike.count(alike[k]) > 1 else None)
+        for k, (pair, side) in enumerate(zip(found, sides, strict=True))
+    )
 
 
 def _sides(
@@ -102,6 +108,20 @@ def _check_seams(
             joined = sorted({str(name) for side in seam.sides for name in side})
             remedy = f"It joins {', '.join(joined)}: show those, or name another seam."
             problems.append(Problem(word.place, what, remedy))
+            continue
+        shown = {
+            edge.path.closed: f"{layer.piece.name}.{name}"
+            for layer in layers
+            for name in edges_in(seam, layer)
+            for edge in (layer.piece.flat.edges[name],)
+        }
+        if len(shown) == 2:
+            what = (
+                f"The edge {shown[True]} goes all round and {shown[False]} does not, so that their "
+                f"pieces can't be laid on each other flat along “{seam.name}”."
+            )
+            remedy = "Show each of them in a flat view, or what lies at the edge in a section view."
+            problems.append(Problem(word.place, what, remedy))
 
 
 def _gap(
@@ -124,11 +144,16 @@ def _gap(
     if not words and len(problems) == before:
         what, remedy = "“open” does not say which edge.", "Add edge: PIECE.EDGE."
         problems.append(Problem(entry.place, what, remedy))
-    seam = _seam_of(words[0], draft, seams, layers, problems) if words else None
+    found = _seam_of(words[0], draft, seams, layers, problems) if words else None
     share = keys.value(entry, "share", RATIO, draft, problems)
     length = keys.value(entry, "length", LENGTH, draft, problems)
-    gap = Gap(seam.name, share or 0.0, _USUAL_GAP if length is None else length) if seam else None
-    if gap and seam and len(problems) == before:
+    if found is None:
+        return None
+    seam, taken = found
+    name = taken.stretch.name
+    at, long = share or 0.0, _USUAL_GAP if length is None else length
+    gap = Gap(seam.name, name.piece, name.edge, at, taken.along(at), long)
+    if len(problems) == before:
         _check_gap(gap, seam, entry, layers, problems)
     return gap
 
@@ -162,16 +187,17 @@ def _seam_of(
     seams: Sequence[Seam],
     layers: Sequence[Layer],
     problems: list[Problem],
-) -> Seam | None:
-    """The stitched seam that an edge belongs to."""
+) -> tuple[Seam, Share] | None:
+    """The stitched seam that an edge belongs to, and what the edge takes up of it."""
     found = keys.find_edge(word, draft, problems)
     if found is None:
         return None
     piece, edge = found
     for seam in seams:
         for layer in layers:
-            if layer.piece.name == piece.name and edge in edges_in(seam, layer):
-                return seam
+            for share in shares(seam, layer):
+                if share.stretch.pattern == (piece.name, edge):
+                    return seam, share
     what = f"The edge “{word.value}” is not stitched here, so it has no gap."
     problems.append(Problem(word.place, what, "Name its seam under “stitch”, or another edge."))
     return None

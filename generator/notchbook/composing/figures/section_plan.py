@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from notchbook.composing import numbers
 from notchbook.composing.figures import keys
 from notchbook.composing.figures.cut_edge import Edge
-from notchbook.composing.figures.stack import Layer, edges_in
+from notchbook.composing.figures.layered import Layer, edges_in
 from notchbook.drafting.draft import Draft, Seam
 from notchbook.problems import ContentError, Problem, fault
 from notchbook.reading.quantity import LENGTH, RATIO

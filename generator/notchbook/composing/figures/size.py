@@ -6,9 +6,6 @@ may be drawn is therefore bounded, not scaled: what finds no room is said in wor
 
 from __future__ import annotations
 
-from notchbook.composing.drawing import Drawing
-from notchbook.composing.lettering.placing import text_items
-
 SIZE = 3.4
 """Type of dimensions, callouts and notes, mm: the smallest in any figure."""
 
@@ -17,33 +14,3 @@ WIDEST, HIGHEST = 120.0, 100.0
 
 TALLEST = 115.0
 """The most it takes in height with several pieces or a long key, mm."""
-
-BOOKLET = complex(98, 78)
-"""What a booklet of A5 has for a figure, mm."""
-
-PHONE = complex(374, 640)
-"""What a telephone 390 px wide has for it, px."""
-
-LEAST_PRINTED = 2.3
-"""No type is smaller in a booklet, mm (6½ point)."""
-
-LEAST_SHOWN = 10.5
-"""No type is smaller on a telephone, px."""
-
-
-def type_printed(drawing: Drawing) -> float:
-    """The smallest type of a figure in a booklet, mm."""
-    return _smallest(drawing) * min(_share(drawing, BOOKLET), 1.0)
-
-
-def type_shown(drawing: Drawing) -> float:
-    """The smallest type of a figure on a telephone, px."""
-    return _smallest(drawing) * _share(drawing, PHONE)
-
-
-def _smallest(drawing: Drawing) -> float:
-    return min(text.size for text in text_items(drawing.items))
-
-
-def _share(drawing: Drawing, room: complex) -> float:
-    return min(room.real / drawing.box.width, room.imag / drawing.box.height)

@@ -1,8 +1,9 @@
 """Cloths laid on one another, and one cloth folded on itself: where every layer comes to lie.
 
-A layer that lies wrong side up is seen mirrored. Layers that a seam joins are laid so that the
-middles of its edges meet and their cloth lies the same way. Without a seam, edges of one name meet
-so, and pieces that have none in common lie middle on middle.
+A layer that lies wrong side up is seen mirrored. Layers that a seam joins are laid so that a place
+of the seam is one on both, the middle of the longest stretch that their edges share, and that their
+cloth lies the same way there. Without a seam, the middles of edges of one name meet so, and pieces
+that have none in common lie middle on middle.
 """
 
 from __future__ import annotations
@@ -12,9 +13,11 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from itertools import accumulate, pairwise
 
+from notchbook.composing.figures.layered import Layer, edges_in, meeting, paired, shares
 from notchbook.composing.lettering.placing import box_round
-from notchbook.drafting.draft import Piece, Seam
+from notchbook.drafting.draft import Seam
 from notchbook.drafting.geometry.path import Point, dot, flip, unit
+from notchbook.drafting.shape import Edge
 
 _FINE = 0.2
 """How far a curve drawn as points may miss the true one, mm of the piece."""
@@ -23,22 +26,31 @@ Points = tuple[Point, ...]
 
 
 @dataclass(frozen=True, slots=True)
-class Layer:
-    """One cloth of a stack. ``side`` is the one that lies up: ``right``, ``wrong``, or empty where
-    nothing is said of it."""
-
-    piece: Piece
-    cloth: str
-    side: str
-
-
-@dataclass(frozen=True, slots=True)
 class Gap:
-    """A stretch of a seam left open: ``length`` mm about ``share`` of its edges."""
+    """A stretch of a seam left open: ``length`` mm about ``share`` of a piece's edge, counted from
+    the edge's own start, which is ``along`` of the seam."""
 
     seam: str
+    piece: str
+    edge: str
     share: float
+    along: float
     length: float
+
+    def share_on(self, seam: Seam, layer: Layer, edge: str) -> float | None:
+        """Where it lies on an edge of a layer, as a share of that; None where it lies on another.
+        All layers of one piece are open in one place."""
+        found = list(shares(seam, layer))
+        if layer.piece.name == self.piece and self.edge in edges_in(seam, layer):
+            if edge == self.edge:
+                return self.share
+            if len({share.opposite for share in found}) == 1:
+                return None
+        for share in found:
+            if share.stretch.name.edge == edge and share.low <= self.along <= share.high:
+                own, distance = share.spot(self.along)
+                return distance / own.length()
+        return None
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,19 +71,21 @@ class Sheet:
 
 def lay(layers: Sequence[Layer], seams: Sequence[Seam], gap: Gap | None) -> tuple[Sheet, ...]:
     """Layers on one another, the first one lowest."""
-    # Two cloths of one piece that face each other are cut as a pair: the second is no mirror image.
-    mirrored: dict[str, bool] = {}
+    turned: dict[str, bool] = {}
     for layer in layers:
-        mirrored.setdefault(layer.piece.name, layer.side == "wrong")
-    flat = [_flat(layer, seams, gap, mirrored[layer.piece.name]) for layer in layers]
+        turned.setdefault(layer.piece.name, _wrong(layer))
+    flat = [
+        _flat(layer, seams, gap, turned[layer.piece.name] if paired(layer) else _wrong(layer))
+        for layer in layers
+    ]
     laid = [flat[0]]
     for layer, sheet in zip(layers[1:], flat[1:], strict=True):
         shift, turn = 0j, 1 + 0j
-        meeting = _meeting(layer, layers[: len(laid)], seams)
-        if meeting:
-            below, there, here = meeting
-            at, inward = _middle(laid[below], there)
-            own, way = _middle(sheet, here)
+        found = meeting(layer, layers[: len(laid)], seams)
+        if found:
+            below, there, here = found
+            at, inward = _place(laid[below], *there)
+            own, way = _place(sheet, *here)
             turn = inward / way
             shift = at - own * turn
         else:
@@ -98,14 +112,8 @@ def fold(layer: Layer, seam: Seam, gap: Gap | None) -> tuple[Sheet, Sheet]:
     return replace(lower, layer=layer), replace(upper, layer=replace(layer, side=top), hinged=True)
 
 
-def edges_in(seam: Seam, layer: Layer) -> tuple[str, ...]:
-    """The edges of a layer that a seam joins; none where it has no part in it."""
-    return tuple(
-        name.edge
-        for side in seam.sides
-        for name in side
-        if name.piece == layer.piece.name and name.cloth in (None, layer.cloth)
-    )
+def _wrong(layer: Layer) -> bool:
+    return layer.side == "wrong"
 
 
 def _flat(layer: Layer, seams: Sequence[Seam], gap: Gap | None, mirrored: bool) -> Sheet:
@@ -114,8 +122,9 @@ def _flat(layer: Layer, seams: Sequence[Seam], gap: Gap | None, mirrored: bool) 
     for seam in seams:
         for edge in edges_in(seam, layer):
             points = tuple(layer.piece.flat.edges[edge].path.points(_FINE))
-            if gap and gap.seam == seam.name:
-                runs, opened = _parted(points, gap)
+            share = gap.share_on(seam, layer, edge) if gap and gap.seam == seam.name else None
+            if gap and share is not None:
+                runs, opened = _parted(points, share, gap.length)
                 sewn += [(seam.name, run) for run in runs]
                 gaps.append(opened)
             else:
@@ -148,42 +157,21 @@ def changed(sheet: Sheet, change: Callable[[Point], Point]) -> Sheet:
     )
 
 
-def _meeting(
-    layer: Layer, below: Sequence[Layer], seams: Sequence[Seam]
-) -> tuple[int, str, str] | None:
-    """The nearest layer below that a seam joins to this one, that has a round edge of the same
-    name, or that is the same piece; and the edges of the two that meet."""
-    for index in reversed(range(len(below))):
-        for seam in seams:
-            there, here = edges_in(seam, below[index]), edges_in(seam, layer)
-            if there and here:
-                return index, there[0], here[0]
-        edges = below[index].piece.flat.edges
-        for edge, own in layer.piece.flat.edges.items():
-            if edge in edges and own.round:
-                return index, edge, edge
-        if below[index].piece.name == layer.piece.name:
-            edge = next(iter(edges))
-            return index, edge, edge
-    return None
-
-
-def _middle(sheet: Sheet, edge: str) -> tuple[Point, complex]:
-    """The middle of an edge of a layer, and the direction into its cloth there."""
-    path = sheet.layer.piece.flat.edges[edge].path
-    half = path.length() / 2
-    at, inward = path.point_at(half), path.tangent_at(half) * 1j
+def _place(sheet: Sheet, edge: Edge, distance: float) -> tuple[Point, complex]:
+    """A place of a layer, ``distance`` mm along an edge, and the direction into its cloth there."""
+    ((at, way),) = edge.places([distance])
+    inward = way * 1j
     if sheet.mirrored:
         at, inward = flip(at), flip(inward)
     return at * sheet.turn + sheet.shift, inward * sheet.turn
 
 
-def _parted(points: Points, gap: Gap) -> tuple[list[Points], Points]:
-    """Points along an edge as the runs beside a gap, and the gap."""
+def _parted(points: Points, share: float, length: float) -> tuple[list[Points], Points]:
+    """Points along an edge as the runs beside a gap about a share of it, and the gap."""
     steps = [abs(b - a) for a, b in pairwise(points)]
     ends = [0.0, *accumulate(steps)]
     total = ends[-1]
-    start, end = gap.share * total - gap.length / 2, gap.share * total + gap.length / 2
+    start, end = share * total - length / 2, share * total + length / 2
 
     def run(low: float, high: float) -> Points:
         """From one distance to another; distances wrap round a closed edge."""
@@ -199,8 +187,8 @@ def _parted(points: Points, gap: Gap) -> tuple[list[Points], Points]:
     def _at(distance: float) -> Point:
         distance %= total
         index = next(k for k in range(len(steps)) if distance <= ends[k + 1])
-        share = (distance - ends[index]) / steps[index]
-        return points[index] + (points[index + 1] - points[index]) * share
+        part = (distance - ends[index]) / steps[index]
+        return points[index] + (points[index + 1] - points[index]) * part
 
     if abs(points[0] - points[-1]) < 1e-6:
         return [run(end, start + total)], run(start, end)

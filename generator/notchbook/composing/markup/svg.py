@@ -34,8 +34,9 @@ def svg(
     prefix: str = "",
     standalone: bool = False,
     setting: Setting | None = None,
+    size: float = 1.0,
 ) -> str:
-    """The drawing as one ``<svg>`` element.
+    """The drawing as one ``<svg>`` element, ``size`` times as large as it says.
 
     ``prefix`` goes in front of every id, so that a page's ids stay unique. A ``standalone`` file
     names its own namespace and needs nothing else. With a ``setting``, the label face is named
@@ -44,7 +45,7 @@ def svg(
     """
     box = drawing.box
     root = svgwrite.container.SVG(
-        size=(f"{number(box.width)}mm", f"{number(box.height)}mm"), debug=False
+        size=(f"{number(box.width * size)}mm", f"{number(box.height * size)}mm"), debug=False
     )
     root.elements.clear()
     root["viewBox"] = " ".join(

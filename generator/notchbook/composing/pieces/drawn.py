@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 from functools import cache
 from itertools import product
@@ -18,18 +18,31 @@ from notchbook.composing.lettering.placing import (
     walls,
 )
 from notchbook.composing.lettering.room import Room, room
+from notchbook.composing.pieces.arrows import grain_line
 from notchbook.composing.pieces.folds import fold_lines, fold_marks
+from notchbook.composing.pieces.inner import inner_marks, inner_paths, inner_titles
 from notchbook.composing.pieces.text import blocks
-from notchbook.composing.pieces.words import centres, grain_words, line_names, numbers
+from notchbook.composing.pieces.words import (
+    centres,
+    fold_words,
+    grain_words,
+    line_names,
+    numbers,
+)
 from notchbook.composing.setting import Setting
 from notchbook.composing.symbols import cutting_line
 from notchbook.drafting.allowance import TOGETHER
 from notchbook.drafting.draft import CutLine, Draft, Notch, Piece
 from notchbook.drafting.geometry.path import Line, Path, Point, polyline, unit
+from notchbook.drafting.packing.folding import TRUE, Fold, closed_part, part, twin
+from notchbook.drafting.packing.folding import chords as fold_chords
 from notchbook.drafting.shape import Edge, Flat
 
 _AIR = 1.5
 """Kept free round every block of words, mm."""
+
+_ASIDE = 10.0
+"""A grain line keeps this far from a fold, mm."""
 
 
 def draw_piece(
@@ -40,31 +53,75 @@ def draw_piece(
     turn: complex = 1,
     shift: Point = 0,
     avoid: Sequence[Wall] = (),
+    folds: Sequence[Fold] = (),
 ) -> Group:
-    """The piece with every point p at ``p * turn + shift``, its words upright.
+    """The piece with every point p at ``p * turn + shift``, its words upright; only what is on the
+    printed side of its ``folds``.
 
     A ``path.cut`` for each cutting line (with its holes), a ``path.stitch`` for each edge, its
-    notches, its grain line, and what it says about itself: inside the stitching line where there
-    is room, otherwise beside the piece. Words keep off the lines to ``avoid``. Where a further
-    cloth is cut on the stitching line itself, only that line is seen, and words say so.
+    notches, a ``path.line`` for each line inside it, its grain line, and what it says about itself:
+    inside the stitching line where there is room, otherwise beside the piece. Words keep off the
+    lines to ``avoid``. Where a further cloth is cut on the stitching line itself, only that line is
+    seen, and words say so.
     """
     laid = _laid(piece, turn, shift)
+    lines = tuple(fold.moved(turn, shift) for fold in folds)
+    edges = laid.flat.edges
     cuts = [
-        Stroke(line.loops, cutting_line(k), {"cloth": " ".join(line.cloths)})
+        _stroke(line.loops, cutting_line(k), lines, {"cloth": " ".join(line.cloths)})
         for k, line in enumerate(laid.cut_lines)
     ]
-    edges = laid.flat.edges
-    bared = [Stroke((edges[name].path,), "bare") for name in edges if _on_stitches(laid, name)]
-    stitches = [Stroke((edge.path,), "stitch", {"edge": name}) for name, edge in edges.items()]
-    notches = [notch_mark(notch) for notch in laid.notches]
-    folds = tuple(fold_marks(laid))
-    marks = (*cuts, *bared, *stitches, *folds, *notches, *grain_line(laid.flat.grain))
+    bared = [
+        _stroke((edges[name].path,), "bare", lines) for name in edges if _on_stitches(laid, name)
+    ]
+    stitches = [
+        _stroke((edge.path,), "stitch", lines, {"edge": name}) for name, edge in edges.items()
+    ]
+    shown = _printed(laid, lines)
+    notches = [
+        _stroke(mark.paths, mark.role, lines, mark.data) for mark in map(notch_mark, shown.notches)
+    ]
+    drawn = [stroke for stroke in (*cuts, *bared, *stitches) if stroke.paths]
+    chords = [Stroke((chord,), "fold") for chord in fold_chords(laid, lines)]
+    inner = (*fold_marks(laid), *(_kept(mark, lines) for mark in inner_marks(laid.lines)))
+    marks = (*drawn, *inner, *notches, *chords, *grain_line(shown.flat.grain))
     return Group(
-        (*marks, *_words(laid, draft, setting, avoid)),
+        (*marks, *_words(laid, shown, lines, draft, setting, avoid)),
         id=f"piece-{piece.name}",
         title=piece.title,
         data={"piece": piece.name},
     )
+
+
+def _stroke(
+    paths: Iterable[Path], role: str, lines: Sequence[Fold], data: Mapping[str, str] | None = None
+) -> Stroke:
+    return Stroke(tuple(kept for path in paths for kept in part(path, lines)), role, data or {})
+
+
+def _kept(item: Item, lines: Sequence[Fold]) -> Item:
+    """As much of a mark as is on the printed side of the folds."""
+    if not lines or not isinstance(item, Stroke | Fill):
+        return item
+    if isinstance(item, Fill):
+        heads = tuple(p for p in item.paths if all(line.depth(p.start) > 0 for line in lines))
+        return replace(item, paths=heads)
+    return _stroke(item.paths, item.role, lines, item.data)
+
+
+def _printed(piece: Piece, lines: Sequence[Fold]) -> Piece:
+    """The piece with only the notches on the printed side of its folds, its grain line there."""
+    start, end = piece.flat.grain
+    for line in lines:
+        if abs(line.depth(start)) < _ASIDE and abs(line.depth(end)) < _ASIDE:
+            # It runs along the fold: beside it, it can be told from it.
+            start, end = (p + line.along * -1j * _ASIDE for p in (start, end))
+        elif line.depth(start) * line.depth(end) < 0:
+            share = line.depth(start) / (line.depth(start) - line.depth(end))
+            fold, air = start + (end - start) * share, unit(end - start) * _ASIDE
+            start, end = (fold + air, end) if line.depth(end) > 0 else (start, fold - air)
+    kept = tuple(n for n in piece.notches if all(line.depth(n.at) > -TRUE for line in lines))
+    return replace(piece, notches=kept, flat=replace(piece.flat, grain=(start, end)))
 
 
 def _on_stitches(piece: Piece, edge: str) -> bool:
@@ -72,24 +129,6 @@ def _on_stitches(piece: Piece, edge: str) -> bool:
     make a third that means nothing."""
     first, *others = (abs(line.allowance[edge]) for line in piece.cut_lines)
     return first > TOGETHER and any(gap <= TOGETHER for gap in others)
-
-
-def grain_line(ends: tuple[Point, Point], head: float = 5.0) -> tuple[Item, ...]:
-    """A line with an arrowhead, ``head`` mm long, at both ends."""
-    start, end = ends
-    along = unit(end - start)
-    head = min(head, abs(end - start) / 4)
-    # The shaft stops inside the heads, so that their points stay sharp.
-    inset = along * head * 0.8
-    shaft = polyline(start + inset, end - inset)
-    heads = (arrowhead(start, -along, head), arrowhead(end, along, head))
-    return Stroke((shaft,), "grain"), Fill(heads, "ink")
-
-
-def arrowhead(tip: Point, towards: complex, length: float) -> Path:
-    """A slim arrowhead, three times as long as it is wide."""
-    back, side = tip - towards * length, towards * 1j * length / 6
-    return polyline(tip, back + side, back - side, tip)
 
 
 def _laid(piece: Piece, turn: complex, shift: Point) -> Piece:
@@ -118,6 +157,7 @@ def _laid(piece: Piece, turn: complex, shift: Point) -> Piece:
         cut_lines=tuple(line(old) for old in piece.cut_lines),
         notches=tuple(notch(old) for old in piece.notches),
         pleats=tuple(replace(old, fold=way(old.fold), onto=way(old.onto)) for old in piece.pleats),
+        lines=tuple(old.moved(turn, shift) for old in piece.lines),
     )
 
 
@@ -138,35 +178,57 @@ def notch_mark(notch: Notch, roof: float = 4.0, apart: float = 5.0) -> Stroke:
     return Stroke(tuple(paths), "notch", {"edge": notch.edge, "seam": notch.seam})
 
 
-def _words(piece: Piece, draft: Draft, setting: Setting, avoid: Sequence[Wall]) -> tuple[Item, ...]:
-    stitch = walls(edge.path for edge in piece.flat.edges.values())
-    cuts = walls(loop for line in piece.cut_lines for loop in line.loops)
+def _words(
+    whole: Piece,
+    piece: Piece,
+    lines: Sequence[Fold],
+    draft: Draft,
+    setting: Setting,
+    avoid: Sequence[Wall],
+) -> tuple[Item, ...]:
+    """``piece`` is what is printed of the ``whole``."""
+    stitch = walls(_closed(whole.flat.outline(), lines))
+    cuts = walls(_closed((loop for line in whole.cut_lines for loop in line.loops), lines))
     marks = [
         piece.flat.grain,
         *walls(fold_lines(piece)),
+        *walls(inner_paths(piece.lines)),
         *walls(p for n in piece.notches for p in notch_mark(n).paths),
     ]
-    lines = Lines.of([*stitch, *cuts, *marks, *avoid])
+    drawn = Lines.of([*stitch, *cuts, *marks, *avoid])
     placed: list[Text] = []
     tiles: list[Tile] = []
     for choices in (
-        *numbers(piece, draft),
-        *centres(piece, setting),
-        *line_names(piece, setting),
+        *fold_words(fold_chords(whole, lines), setting),
+        *numbers(piece, draft, lambda notch: twin(notch, whole, lines)),
+        *centres(whole, setting),
+        *line_names(whole, setting),
+        *inner_titles(piece.lines, setting),
         grain_words(piece.flat.grain, setting, 4.0, 3.0),
     ):
         for text in choices:
             tile = text_tile(text, setting)
-            if clear(tile.grown(0.5), lines, tiles):
+            if clear(tile.grown(0.5), drawn, tiles) and _on_print(tile, lines):
                 placed.append(text)
                 tiles.append(tile.grown(1.0))
                 break
     # Most often inside the stitching line; a piece too slight for that has the whole cloth.
-    for outline in (stitch, walls(piece.cut_lines[0].loops)):
+    for outline in (stitch, walls(_closed(whole.cut_lines[0].loops, lines))):
         block = _block(piece, draft, setting, outline, [*cuts, *marks, *avoid], tiles)
         if block:
             return (*placed, *block)
     return (*placed, *_beside(piece, draft, setting, cuts, [*stitch, *marks], tiles))
+
+
+def _closed(loops: Iterable[Path], lines: Sequence[Fold]) -> list[Path]:
+    if not lines:
+        return list(loops)
+    return [kept for loop in loops if (kept := closed_part(loop, lines))]
+
+
+def _on_print(tile: Tile, lines: Sequence[Fold]) -> bool:
+    """Whether words are on the printed side of every fold."""
+    return all(line.depth(corner) > 0 for line in lines for corner in tile.corners)
 
 
 def _block(

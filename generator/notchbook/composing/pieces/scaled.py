@@ -36,6 +36,14 @@ def scaled_piece(piece: Piece, factor: float) -> Piece:
             )
             for pleat in piece.pleats
         ),
+        lines=tuple(
+            replace(
+                line,
+                path=line.path and scaled(line.path, factor),
+                crosses=tuple(point * factor for point in line.crosses),
+            )
+            for line in piece.lines
+        ),
     )
 
 

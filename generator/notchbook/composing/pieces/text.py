@@ -13,7 +13,7 @@ from notchbook.composing.drawing import Item, Stroke, Text
 from notchbook.composing.lettering.paragraph import wrapped
 from notchbook.composing.lettering.placing import ABOVE, BELOW, Tile
 from notchbook.composing.setting import Setting
-from notchbook.composing.symbols import SMALLEST, TYPES, cutting_line
+from notchbook.composing.symbols import SMALLEST, TYPES, cutting_line, line_role
 from notchbook.drafting.draft import Draft, Piece
 from notchbook.drafting.geometry.path import polyline
 from notchbook.drafting.marks import seam_letters
@@ -122,10 +122,9 @@ def blocks(piece: Piece, draft: Draft, setting: Setting) -> Iterator[tuple[Label
 
 
 def _narrow(run: Run, width: float, setting: Setting) -> list[Run]:
-    if run.sample:
-        return [run]
-    rows = wrapped(run.text, width, run.size, setting, TYPES[run.role].weight)
-    return [replace(run, text=row) for row in rows]
+    wide = width - (_SAMPLE + _GAP if run.sample else 0.0)
+    first, *others = wrapped(run.text, wide, run.size, setting, TYPES[run.role].weight)
+    return [replace(run, text=first), *(replace(run, text=row, sample="") for row in others)]
 
 
 def _runs(piece: Piece, draft: Draft, setting: Setting, titled: bool) -> list[Run]:
@@ -149,6 +148,14 @@ def _runs(piece: Piece, draft: Draft, setting: Setting, titled: bool) -> list[Ru
     letters = seam_letters(draft)
     seams = sorted({notch.seam for notch in piece.notches if notch.seam in letters})
     runs += [Run(setting.say("mark.letter", letter=letters[seam], seam=seam)) for seam in seams]
+    drawn: dict[str, list[str]] = {}
+    for line in piece.lines:
+        drawn.setdefault(line_role(line), []).append(line.title)
+    runs += [
+        Run(setting.say(f"mark.{role}", lines=", ".join(dict.fromkeys(titles))), "label", 1, sample)
+        for role, titles in drawn.items()
+        for sample in ("" if role == "line-cross" else role,)
+    ]
     recipe = draft.recipe
     edition = setting.say("mark.edition", edition=recipe.edition.number)
     size = setting.say("mark.size", size=size_title(draft, setting))

@@ -6,8 +6,8 @@ from __future__ import annotations
 
 import cmath
 import math
-from collections.abc import Iterator
-from itertools import product
+from collections.abc import Callable, Iterable, Iterator
+from itertools import chain, product
 
 from notchbook.composing.drawing import Text
 from notchbook.composing.lettering.placing import ABOVE
@@ -32,10 +32,10 @@ def line_names(piece: Piece, setting: Setting) -> Iterator[Iterator[Text]]:
         for loop, edges in zip(line.loops, piece.flat.loops, strict=True):
             stitched = all(abs(line.allowance[edge.name]) <= TOGETHER for edge in edges)
             key = "mark.line.stitch" if stitched else "mark.line"
-            yield _along(loop, setting.say(key, cloths=words), 3.0, setting)
+            yield along_line(loop, setting.say(key, cloths=words), 3.0, setting)
 
 
-def _along(path: Path, words: str, size: float, setting: Setting) -> Iterator[Text]:
+def along_line(path: Path, words: str, size: float, setting: Setting) -> Iterator[Text]:
     """Places for words close to a line, rather on the side where the cloth is."""
     length = path.length()
     half = setting.width(words, size) / 2
@@ -66,9 +66,23 @@ def upright(foot: Point, along: complex, away: complex, words: str, role: str, s
     return Text(at, words, role, size, "middle", math.degrees(cmath.phase(along)))
 
 
-def numbers(piece: Piece, draft: Draft) -> Iterator[Iterator[Text]]:
+def fold_words(chords: Iterable[Path], setting: Setting) -> Iterator[Iterator[Text]]:
+    """What to do along each fold of a piece that is printed in part."""
+    for chord in chords:
+        tries = product(("mark.fold", "mark.fold.short"), (3.5, SMALLEST))
+        yield chain.from_iterable(
+            along_line(chord, setting.say(key), size, setting)
+            for key, size in tries
+            if setting.width(setting.say(key), size) < chord.length() * 0.9
+        )
+
+
+def numbers(
+    piece: Piece, draft: Draft, twin: Callable[[Notch], Notch | None]
+) -> Iterator[Iterator[Text]]:
     """A small number at every notch of a seam that has several; notches of two seams at one place
-    share their words."""
+    share their words. Where a notch becomes its ``twin`` when the paper is flipped, it has that
+    one's number too."""
     marks = Marks.of(draft)
     spots: dict[tuple[str, int, int], list[Notch]] = {}
     for notch in piece.notches:
@@ -77,8 +91,14 @@ def numbers(piece: Piece, draft: Draft) -> Iterator[Iterator[Text]]:
             spots.setdefault(key, []).append(notch)
     for notches in spots.values():
         # A seam of two cloths of this piece has both its notches here.
-        words = dict.fromkeys(map(marks.words, notches))
+        words = dict.fromkeys(_both(marks, notch, twin(notch)) for notch in notches)
         yield _beside_notch(notches[0], " ".join(words))
+
+
+def _both(marks: Marks, notch: Notch, other: Notch | None) -> str:
+    """``3``, or ``3/5`` where it is 5 once flipped."""
+    words = dict.fromkeys(marks.words(each) for each in (notch, other) if each)
+    return "/".join(words)
 
 
 def _beside_notch(notch: Notch, words: str) -> Iterator[Text]:

@@ -24,8 +24,9 @@ def first_crossing(segments: Sequence[Segment], closed: bool) -> tuple[int, int,
     A line must turn through half a turn to come back to itself, and a closed one that turns through
     no more than a whole turn is convex: neither needs a closer look.
     """
-    bends = [_turning(segment) for segment in segments]
-    corners = [_corner(a, b) for a, b in pairwise((*segments, segments[0]))]
+    legs = [_legs(segment) for segment in segments]
+    bends = [_turning(segment, made) for segment, made in zip(segments, legs, strict=True)]
+    corners = [_angle(a[-1], b[0]) for a, b in pairwise((*legs, legs[0]))]
     if closed and math.fsum((*bends, *corners)) < math.tau + 1e-6:
         return None
     for i, (a, b) in enumerate(pairwise((*segments, segments[0]) if closed else segments)):
@@ -57,19 +58,24 @@ def _same(*points: Point) -> bool:
     return all(abs(point - points[0]) < 1e-5 for point in points)
 
 
-def _turning(segment: Segment) -> float:
-    """The angle a segment turns through, or more: a cubic turns no more than its handles do."""
+def _legs(segment: Segment) -> tuple[complex, ...]:
+    """The directions in which a segment sets off, goes on and comes in, as far as they are known
+    without measuring; not of length one."""
     match segment:
-        case Line():
-            return 0.0
-        case Arc(sweep=sweep):
-            return abs(sweep)
+        case Line(start, end):
+            return (end - start,)
+        case Arc(_, _, begin, sweep):
+            return cmath.rect(sweep, begin) * 1j, cmath.rect(sweep, begin + sweep) * 1j
         case Cubic(start, leave, arrive, end):
-            return _angle(leave - start, arrive - leave) + _angle(arrive - leave, end - arrive)
+            legs = (leave - start, arrive - leave, end - arrive)
+            return legs if all(legs) else tuple(leg for leg in legs if leg) or (0j,)
 
 
-def _corner(a: Segment, b: Segment) -> float:
-    return _angle(a.tangent(1), b.tangent(0))
+def _turning(segment: Segment, legs: Sequence[complex]) -> float:
+    """The angle a segment turns through, or more: a cubic turns no more than its handles do."""
+    if isinstance(segment, Arc):
+        return abs(segment.sweep)
+    return math.fsum(_angle(a, b) for a, b in pairwise(legs))
 
 
 def _angle(a: complex, b: complex) -> float:

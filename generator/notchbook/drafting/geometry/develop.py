@@ -48,7 +48,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from notchbook.drafting.geometry.fit import End
-from notchbook.drafting.geometry.gauss import running, tabled
+from notchbook.drafting.geometry.integral import running
 from notchbook.drafting.geometry.path import Point, cross, dot
 
 Point3 = tuple[float, float, float]
@@ -56,9 +56,9 @@ Point3 = tuple[float, float, float]
 TOLERANCE = 0.005
 """How far the fit of a developed curve may stray, mm."""
 
-_PARTS = 32
-"""Parts in which half a brim's opening is tabled: to 1e-5 mm where it is twice as long as broad, to
-1e-4 mm where it is three times as long."""
+_WITHIN = 1e-3
+"""What the last terms of a table may add to a curve, mm (see ``running``): it then misses by less
+than 1e-4 mm."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -107,7 +107,9 @@ def cone(base: Callable[[float], End], foot: Point, height: float, start: float)
         out = here - foot
         return _wedge(along, out, height) / (dot(out, out) + height * height)
 
-    return Cone(base, foot, height, start, running(speed, start, start + math.tau, 1e-8))
+    far = math.hypot(abs(base(start)[0] - foot), height)
+    turned = running(speed, start, start + math.tau, 0.0, _WITHIN / far)
+    return Cone(base, foot, height, start, turned)
 
 
 def _wedge(along: complex, out: complex, height: float) -> float:
@@ -252,7 +254,7 @@ def brim(a: float, b: float, slope: Swell, width: Swell) -> Brim:
         support = math.hypot(a * math.cos(psi), b * math.sin(psi))
         return cmath.rect(square / support**3, _turned(waves, psi))
 
-    return Brim(a, b, slope, width, waves, tabled(speed, math.pi, math.tau, -1j * a, _PARTS))
+    return Brim(a, b, slope, width, waves, running(speed, math.pi, math.tau, -1j * a, _WITHIN))
 
 
 def _series(slope: Swell) -> tuple[float, ...]:

@@ -5,10 +5,15 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from notchbook.drafting.geometry.fit import End, fit
-from notchbook.drafting.geometry.path import TOUCH, Arc, Cubic, Line, Path, Segment, cross
+from notchbook.drafting.geometry.path import TOUCH, Arc, Cubic, Line, Path, Segment, cross, flip
 
 TOLERANCE = 0.005
 """How far a parallel of a cubic, which has no exact form, may stray (mm)."""
+
+_Form = tuple[float, ...]
+Known = dict[_Form, tuple[Cubic, Sequence[Segment]]]
+"""Cubics whose parallels have been laid, by their form and the distance. A parallel turns and flips
+with its curve, and ovals and mirrored halves have every piece two or four times."""
 
 
 def offset(path: Path, distance: float) -> Path:
@@ -22,14 +27,16 @@ def offset(path: Path, distance: float) -> Path:
     ValueError, in a sentence, where the path bends so tightly that its parallel would turn back
     on itself.
     """
+    known: Known = {}
     found: list[Segment] = []
     for segment in path.segments:
-        found.extend(parallel(segment, distance))
+        found.extend(parallel(segment, distance, known))
     return Path(tuple(found))
 
 
-def parallel(segment: Segment, distance: float) -> Sequence[Segment]:
-    """The parallel of one segment: see ``offset``."""
+def parallel(segment: Segment, distance: float, known: Known) -> Sequence[Segment]:
+    """The parallel of one segment: see ``offset``. ``known`` are those laid so far; a new one is
+    added."""
     if distance == 0:
         return (segment,)
     match segment:
@@ -43,7 +50,39 @@ def parallel(segment: Segment, distance: float) -> Sequence[Segment]:
                 raise ValueError(_too_tight(radius, distance))
             return [Arc(centre, grown, begin, sweep)]
         case Cubic():
-            return _cubic(segment, distance)
+            return _alike(segment, distance, known)
+
+
+def _alike(cubic: Cubic, distance: float, known: Known) -> Sequence[Segment]:
+    """The parallel of a cubic, from that of its like where there is one: the same one elsewhere, or
+    its mirror image travelled the other way, which has its cloth on the same side."""
+    chord = cubic.end - cubic.start
+    size = abs(chord)
+    if size < TOUCH:
+        return _cubic(cubic, distance)
+    leave, arrive = (cubic.leave - cubic.start) / chord, (cubic.end - cubic.arrive) / chord
+    form = (
+        distance,
+        round(size, 9),
+        round(leave.real, 10),
+        round(leave.imag, 10),
+        round(arrive.real, 10),
+        round(arrive.imag, 10),
+    )
+    if form in known:
+        other, laid = known[form]
+        turn = chord / (other.end - other.start)
+        shift = cubic.start - other.start * turn
+        return [segment.moved(turn, shift) for segment in laid]
+    image = (*form[:2], form[4], -form[5], form[2], -form[3])
+    if image in known:
+        other, laid = known[image]
+        turn = chord / (flip(other.start) - flip(other.end))
+        shift = cubic.start - flip(other.end) * turn
+        return [segment.reversed().mirrored().moved(turn, shift) for segment in reversed(laid)]
+    laid = _cubic(cubic, distance)
+    known[form] = cubic, laid
+    return laid
 
 
 def _cubic(cubic: Cubic, distance: float) -> Sequence[Segment]:

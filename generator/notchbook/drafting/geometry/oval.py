@@ -66,6 +66,8 @@ def oval(centre: Point, half_length: float, half_breadth: float, begin: float = 
         corners = (start, start + 1j * handle * start, end - 1j * handle * end, end)
         return Cubic(*(centre + complex(breadth * p.real, length * p.imag) for p in corners))
 
-    half = sum(piece(k, half_length, half_breadth).length() for k in range(PIECES // 2))
-    scale = perimeter(half_length, half_breadth) / (2 * half)
+    # From an end on, every quarter mirrors the last; from elsewhere, only halves do.
+    parts = 2 if begin else 4
+    measured = sum(piece(k, half_length, half_breadth).length() for k in range(PIECES // parts))
+    scale = perimeter(half_length, half_breadth) / (parts * measured)
     return Path(tuple(piece(k, half_length * scale, half_breadth * scale) for k in range(PIECES)))

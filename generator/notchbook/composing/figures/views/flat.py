@@ -20,8 +20,10 @@ from notchbook.composing.lettering.paragraph import wrapped
 from notchbook.composing.lettering.placing import extent, walls
 from notchbook.composing.numbers import SPACE, Pair
 from notchbook.composing.pairs import both
-from notchbook.composing.pieces.drawn import grain_line, notch_mark
+from notchbook.composing.pieces.arrows import grain_line
+from notchbook.composing.pieces.drawn import notch_mark
 from notchbook.composing.pieces.folds import fold_marks
+from notchbook.composing.pieces.inner import inner_marks, inner_titles
 from notchbook.composing.pieces.scaled import scaled_piece
 from notchbook.composing.pieces.text import cloth_title, cloth_word
 from notchbook.composing.pieces.words import grain_words
@@ -121,6 +123,7 @@ def _composed(
     for name, edge in small.flat.edges.items():
         board.add(Stroke((edge.path,), "stitch", {"edge": name}))
         board.fences.add(walls((edge.path,), 0.1))
+    board.add(*inner_marks(small.lines, 0.4))
     board.add(*fold_marks(small, 0.4))
     board.add(*(notch_mark(notch, 1.2, 1.6) for notch in _apart(small.notches)))
     board.add(*grain_line(small.flat.grain, 2.6), rule=True)
@@ -138,6 +141,8 @@ def _composed(
     for edge, rows in left:
         rows += bend(board, piece, edge, factor)
     board.write(grain_words(small.flat.grain, setting, SIZE))
+    for titles in inner_titles(small.lines, setting, (SIZE,), 0.4):
+        board.write(titles)
     outer = bounds(small.cut_lines[0].loops)
     region = Box(outer.low - complex(44, 18), outer.high + complex(44, 18))
     complete = True

@@ -31,8 +31,9 @@ from notchbook.composing.figures.board import (
     label,
 )
 from notchbook.composing.figures.layer_plan import LayerPlan, read_plan
+from notchbook.composing.figures.layered import Layer
 from notchbook.composing.figures.size import SIZE
-from notchbook.composing.figures.stack import Layer, Sheet, changed, fold, lay
+from notchbook.composing.figures.stack import Sheet, changed, fold, lay
 from notchbook.composing.lettering.paragraph import paragraph
 from notchbook.composing.lettering.placing import Lines, box_round
 from notchbook.composing.pairs import both
