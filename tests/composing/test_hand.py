@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 from typing import get_args
 
 from notchbook.composing.hand import sentences
@@ -137,3 +138,24 @@ def test_what_is_traced_names_the_other_piece() -> None:
     assert "carry it on straight" in part
     assert inwards.startswith("From inner, left, measure 40 mm")
     assert stays.startswith("The line inner stays")
+
+
+def test_a_point_on_the_middle_line_is_just_marked() -> None:
+    alone, mixed = told(
+        Crossline("A", -106.0, (("B0", 0.0),)), Crossline("A", 0.0, (("C0", 0.0), ("C1", 30.0)))
+    )
+    assert alone == "106 mm 4³⁄₁₆ in north of A, mark B0."
+    assert "C0 on that line; C1 30 mm" in mixed
+
+
+def test_darts_that_differ_in_nothing_but_their_place_are_told_once() -> None:
+    path = polyline(0, 300)
+    darts = [
+        Tuck(f"dart {k}", "rim", 50.0 * k, 20.0, 80.0, "end", 0j, path, 300.0, edge)
+        for k, edge in ((1, ""), (2, ""), (3, "rim"))
+    ]
+    first, more = told(*darts)
+    assert "“dart 1”" in first
+    assert more.startswith("Draw 2 more darts in the same way")
+    assert "100 mm" in more and "150 mm" in more and more.endswith("(Edge: rim.)")
+    assert len(told(darts[0], replace(darts[1], depth=60.0))) == 2

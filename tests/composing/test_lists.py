@@ -8,7 +8,7 @@ import pytest
 
 from notchbook.composing import lists
 from notchbook.composing.lists import SizeEntry
-from notchbook.composing.meeting import seam_rows
+from notchbook.composing.meeting import counted, seam_rows
 from notchbook.composing.values import Values
 from notchbook.drafting.engine import evaluate_in
 from notchbook.reading.formula import parse
@@ -127,3 +127,7 @@ def test_an_angle_among_the_workings_is_in_degrees() -> None:
     front = FRONT.replace("workings:\n", "workings:\n  lean: atan(1 / 3)\n")
     (lean, _) = lists.working_rows(made(front, STEPS)[0], VALUES)
     assert "18.5°" in lean.result
+
+
+def test_edges_that_follow_themselves_are_counted() -> None:
+    assert list(counted(["Pane, base"] * 6 + ["Band, top"])) == ["6 × Pane, base", "Band, top"]

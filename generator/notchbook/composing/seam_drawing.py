@@ -15,14 +15,8 @@ from dataclasses import dataclass
 from notchbook.composing import numbers
 from notchbook.composing.called import size_title
 from notchbook.composing.drawing import Drawing, Item, Stroke, Text
-from notchbook.composing.figures.board import (
-    Board,
-    callout,
-    callout_aside,
-    dimension,
-    framed,
-    label,
-)
+from notchbook.composing.figures.board import Board, callout, callout_aside, framed, label
+from notchbook.composing.figures.ruled import dimension
 from notchbook.composing.figures.size import SIZE
 from notchbook.composing.lettering.paragraph import paragraph
 from notchbook.composing.lettering.placing import box_round

@@ -5,8 +5,8 @@ from __future__ import annotations
 import pytest
 
 from notchbook.composing.drawing import Fill
-from notchbook.composing.figures.layered import Layer, edges_in
-from notchbook.composing.figures.stack import lay
+from notchbook.composing.figures.layered import Layer, edges_in, shares
+from notchbook.composing.figures.stack import Gap, lay
 from notchbook.reading.recipe import FigureRule
 from tests.composing.figures.drawn import (
     FACE_TO_FACE,
@@ -169,3 +169,15 @@ def test_layers_describe_themselves() -> None:
 def _width(points: list[complex]) -> float:
     xs = [point.real for point in points]
     return max(xs) - min(xs)
+
+
+def test_a_gap_is_open_in_one_place_on_both_edges() -> None:
+    crown = HAT.pieces["crown"]
+    lower, upper = Layer(crown, "shell", "right", 0), Layer(crown, "shell", "wrong", 1)
+    seam = HAT.seams["point seam"]
+    name = seam.laid[0][0].name
+    (taken,) = shares(seam, lower)
+    gap = Gap(seam.name, name.piece, name.edge, 0.2, taken.along(0.2), 40.0)
+    (one,), (other,) = (sheet.gaps for sheet in lay([lower, upper], [seam], gap))
+    middles = [(run[0] + run[-1]) / 2 for run in (one, other)]
+    assert abs(middles[0] - middles[1]) < 0.01

@@ -1,11 +1,10 @@
-"""A drawing board: what is drawn so far, and the places left for dimensions and callouts."""
+"""A drawing board: what is drawn so far, and the places left for words and callouts."""
 
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
-from itertools import product
 
 from notchbook.composing.drawing import Drawing, Fill, Item, Stroke, Text
 from notchbook.composing.figures.size import HIGHEST, SIZE, WIDEST
@@ -20,11 +19,8 @@ from notchbook.composing.lettering.placing import (
     walls,
 )
 from notchbook.composing.lettering.room import room
-from notchbook.composing.numbers import Pair
-from notchbook.composing.pairs import both, ordered
 from notchbook.composing.pieces.arrows import arrowhead
 from notchbook.composing.pieces.text import Label, Run
-from notchbook.composing.pieces.words import reads, upright
 from notchbook.composing.setting import Setting
 from notchbook.composing.symbols import TYPES
 from notchbook.drafting.geometry.path import Box, Point, dot, polyline, unit
@@ -35,17 +31,8 @@ LONGEST = 46.0
 MARGIN = 2.0
 """Round a figure, mm."""
 
-_HEAD = 2.2
+HEAD = 2.2
 """Length of a dimension's arrowhead, mm."""
-
-_SHORT = 3.6 * _HEAD
-"""The arrowheads of a dimension shorter than this point at it from outside, mm."""
-
-_TAIL = 5.0
-"""How far its line goes on there, mm."""
-
-_BREAK = 5.0
-"""What a break takes of a line, mm."""
 
 
 @dataclass(slots=True)
@@ -100,123 +87,6 @@ def framed(board: Board, title: str) -> Drawing:
     """What is on a board as a figure."""
     box, margin = board.box(), complex(MARGIN, MARGIN)
     return Drawing(Box(box.low - margin, box.high + margin), tuple(board.items), title)
-
-
-def dimension(
-    board: Board,
-    a: Point,
-    b: Point,
-    words: Pair,
-    away: complex,
-    *,
-    extend: Sequence[Point] = (),
-    free: bool = False,
-) -> bool:
-    """A dimension line from ``a`` to ``b`` with its number on the side of ``away``, and extension
-    lines to the points it measures; whether there was room for all of it. A ``free`` one crosses
-    nothing that is drawn."""
-    along = unit(b - a)
-    strokes = [polyline(a, b)]
-    for end, foot in zip((a, b), extend, strict=False):
-        if abs(end - foot) < 1e-6:
-            continue  # The line ends on the point it measures.
-        out = unit(end - foot)
-        strokes.append(polyline(foot + out * 0.8, end + out * 1.2))
-    if any(touches(tile, wall) for wall in walls(strokes) for tile in board.tiles):
-        return False
-    if free and board.lines.cross((a, b)):
-        return False
-    heads = [arrowhead(a, -along, _HEAD), arrowhead(b, along, _HEAD)]
-    if abs(b - a) < _SHORT:
-        heads = [arrowhead(a, along, _HEAD), arrowhead(b, -along, _HEAD)]
-        strokes += [polyline(a - along * _TAIL, a), polyline(b, b + along * _TAIL)]
-    own = Lines.of(walls(strokes[1:]))
-    for choice in _on_line(a, b, words, away, board.setting):
-        tiles = [text_tile(text, board.setting).grown(0.3) for text in choice]
-        if all(clear(tile, board.lines, board.tiles) and clear(tile, own, ()) for tile in tiles):
-            board.add(*(Stroke((stroke,), "dimension") for stroke in strokes), rule=True)
-            board.add(Fill(tuple(heads), "ink"), rule=True)
-            board.add(*choice)
-            return True
-    return False
-
-
-def radial(board: Board, centre: Point, tip: Point, words: str) -> bool:
-    """A radius with its number along it and an arrowhead at ``tip``; whether there was room. It
-    starts at the centre where that lies within what is drawn, and otherwise at a break in the line,
-    nearer: a centre far off takes no room."""
-    along = unit(tip - centre)
-    need = board.setting.width(words, SIZE) + _HEAD + 3
-    broken = not _within(board.box(), centre)
-    reach = min(abs(tip - centre), need + _BREAK + 1) if broken else abs(tip - centre)
-    start = tip - along * reach
-    if reach < need + _BREAK * broken or not _within(board.box(), start):
-        return False
-    rule = (start, tip - along * 0.3)
-    if any(touches(tile, rule) for tile in board.tiles):
-        return False
-    if board.rules.cross((start + along * 0.5, rule[1])):
-        return False
-    for distance in (need / 2 + _HEAD - 1, need / 2 + 8, reach - need / 2):
-        if distance > reach - need / 2 + 1 - _BREAK * broken:
-            continue
-        for side in (-1j * along, 1j * along):
-            text = upright(tip - along * distance + side * 0.5, along, side, words, "label", SIZE)
-            if clear(text_tile(text, board.setting).grown(0.3), board.lines, board.tiles):
-                mark = _break(start, along) if broken else [start]
-                shaft = polyline(*mark, tip - along * _HEAD * 0.8)
-                head = arrowhead(tip, along, _HEAD)
-                board.add(Stroke((shaft,), "dimension"), Fill((head,), "ink"), rule=True)
-                board.add(text)
-                return True
-    return False
-
-
-def _within(box: Box, point: Point) -> bool:
-    return box.low.real <= point.real <= box.high.real and (
-        box.low.imag <= point.imag <= box.high.imag
-    )
-
-
-def _break(start: Point, along: complex) -> list[Point]:
-    """The zigzag that says a line goes on further than it is drawn."""
-    side = along * 1j * 1.3
-    return [
-        start, start + along * 1.6, start + along * 2.2 + side, start + along * 3.4 - side,
-        start + along * 4,
-    ]  # fmt: skip
-
-
-def _on_line(
-    a: Point, b: Point, words: Pair, away: complex, setting: Setting
-) -> Iterator[tuple[Text, ...]]:
-    """Places for a dimension's number: on one side of its line, on both sides of a short one, or
-    beyond the arrowheads of one that is shorter than they are."""
-    along, side = unit(b - a), unit(away)
-    length = abs(b - a)
-    whole = both(words, setting)
-    wide = setting.width(whole, SIZE)
-
-    def at(foot: Point, side: complex, text: str) -> Text:
-        return upright(foot + side * 0.6, along, side, text, "label", SIZE)
-
-    shares = (0.5, 0.35, 0.65, 0.25, 0.75)
-    for share, s in product(shares, (side, -side)):
-        if min(share, 1 - share) * length > wide / 2 + 0.5:
-            yield (at(a + (b - a) * share, s, whole),)
-    first, second = ordered(words, setting)
-    # The workshop's own unit goes above, as the words are read.
-    upper = -1j * (along if reads(along) else -along)
-    broad = max(setting.width(row, SIZE) for row in (first, second))
-    for share in shares:
-        foot = a + (b - a) * share
-        if broad < length + 1:
-            yield at(foot, upper, first), at(foot, -upper, second)
-    if length < _SHORT:
-        for end, way in ((b, along), (a, -along)):
-            yield (
-                at(end + way * (_TAIL + 1 + wide / 2) - upper * (SIZE * 0.5 + 0.6), upper, whole),
-            )
 
 
 def callout(
@@ -285,8 +155,8 @@ def _lead(board: Board, block: Label, tile: Tile, foot: Point, anchor: Point) ->
     along = unit(anchor - foot)
     board.add(*block.items(tile, board.setting))
     board.add(
-        Stroke((polyline(foot, anchor - along * _HEAD * 0.6),), "leader"),
-        Fill((arrowhead(anchor, along, _HEAD * 0.8),), "ink"),
+        Stroke((polyline(foot, anchor - along * HEAD * 0.6),), "leader"),
+        Fill((arrowhead(anchor, along, HEAD * 0.8),), "ink"),
         rule=True,
     )
 

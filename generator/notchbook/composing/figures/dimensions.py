@@ -9,7 +9,8 @@ import math
 from collections.abc import Iterator, Sequence
 
 from notchbook.composing import numbers
-from notchbook.composing.figures.board import Board, dimension, radial
+from notchbook.composing.figures.board import Board
+from notchbook.composing.figures.ruled import dimension, radial
 from notchbook.composing.lettering.placing import Wall, walls
 from notchbook.composing.numbers import Pair
 from notchbook.composing.pairs import both

@@ -12,7 +12,8 @@ from dataclasses import dataclass
 
 from notchbook.composing import numbers
 from notchbook.composing.drawing import Drawing, Stroke, Text
-from notchbook.composing.figures.board import Board, callout, dimension, framed, label
+from notchbook.composing.figures.board import Board, callout, framed, label
+from notchbook.composing.figures.ruled import dimension
 from notchbook.composing.figures.size import SIZE, TALLEST, WIDEST
 from notchbook.composing.lettering.paragraph import wrapped
 from notchbook.composing.lettering.placing import walls

@@ -27,12 +27,12 @@ from notchbook.composing.figures.board import (
     Board,
     callout,
     callout_aside,
-    dimension,
     fitting,
     framed,
     label,
 )
 from notchbook.composing.figures.cut_edge import Section, section
+from notchbook.composing.figures.ruled import dimension
 from notchbook.composing.figures.section_plan import SectionPlan, read_plan, scale_of
 from notchbook.composing.figures.size import SIZE
 from notchbook.composing.lettering.paragraph import paragraph
