@@ -67,3 +67,9 @@ def test_every_caution_has_a_title_and_a_text() -> None:
     texts = {key.split(".")[1] for key in words if key.startswith("care.") and ".text" in key}
     assert titles == texts
     assert {"wire", "needle", "iron", "steam", "blade", "flame", "sight", "cords"} <= titles
+
+
+def test_what_comes_after_the_last_step_is_no_stage_of_the_work() -> None:
+    draft, _ = made(body=BODY + "\n## For teachers\n\nPhotocopy the sheets.\n")
+    stages = body(draft, setting(), plates(), {}).stages
+    assert [stage.number for stage in stages] == [1, 2, 0]

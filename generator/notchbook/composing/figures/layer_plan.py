@@ -120,7 +120,7 @@ def _check_seams(
                 f"The edge {shown[True]} goes all round and {shown[False]} does not, so that their "
                 f"pieces can't be laid on each other flat along “{seam.name}”."
             )
-            remedy = "Show each of them in a flat view, or what lies at the edge in a section view."
+            remedy = "Show what it becomes in a solid view, or each of them in a flat one."
             problems.append(Problem(word.place, what, remedy))
 
 
