@@ -15,10 +15,9 @@ from notchbook.composing.drawing import Drawing, Stroke, Text
 from notchbook.composing.figures.board import Board, callout, framed, label
 from notchbook.composing.figures.ruled import dimension
 from notchbook.composing.figures.size import SIZE, TALLEST, WIDEST
-from notchbook.composing.lettering.paragraph import wrapped
-from notchbook.composing.lettering.placing import walls
+from notchbook.composing.lettering.paragraph import packed, wrapped
+from notchbook.composing.lettering.placing import Lines, stroke_walls, walls
 from notchbook.composing.lettering.room import room
-from notchbook.composing.numbers import SPACE
 from notchbook.composing.pairs import both
 from notchbook.composing.pieces.arrows import grain_line
 from notchbook.composing.pieces.text import Label
@@ -68,22 +67,15 @@ def _composed(draft: Draft, lay: Lay, setting: Setting, factor: float, left: flo
     _cloth(board, lay, factor, left)
     for piece in shown:
         board.add(Stroke(piece.lines, "layer"))
-    for piece in shown:
-        if piece.grain:
-            board.add(*grain_line(piece.grain, 1.8), rule=True)
     key = _names(board, shown)
-    top, right = -6.0j, corner.real + 6.5
-    wide, long = numbers.tape(lay.room), numbers.tape(lay.length)
-    dimension(board, top, corner.real + top, wide, -1j, extend=(0j, complex(corner.real)))
-    dimension(
-        board,
-        complex(right),
-        complex(right, corner.imag),
-        long,
-        1,
-        extend=(complex(corner.real), corner),
-    )
-    _write(board, [*key, *_notes(draft, lay, setting)], max(corner.real, 80.0))
+    top, right = -6.0j, 6.5
+    wide, long = numbers.tape(lay.room - left), numbers.tape(lay.length)
+    far = complex(corner.real)
+    dimension(board, top, far + top, wide, -1j, extend=(0j, far))
+    drawn = dimension(board, far + right, corner + right, long, 1, extend=(far, corner))
+    notes = [] if drawn else [setting.say("plan.length", length=both(long, setting))]
+    notes += _notes(draft, lay, setting)
+    _write(board, key, " ".join(notes), max(corner.real, 80.0))
     return board
 
 
@@ -165,27 +157,35 @@ def _title(draft: Draft, spot: Placed, setting: Setting, on_fold: bool, doubled:
 
 
 def _names(board: Board, shown: Sequence[_Shown]) -> list[str]:
-    """Every piece named, or numbered; what the numbers stand for."""
+    """Every piece named, or numbered, and its grain line; what the numbers stand for. In a small
+    piece a number is worth more than a grain line."""
     numbers_of: dict[str, int] = {}
     for piece in shown:
-        if piece.name in numbers_of or not _inside(board, piece, [piece.name]):
-            number = numbers_of.setdefault(piece.name, len(numbers_of) + 1)
-            if not _inside(board, piece, [str(number)]):
-                _beside(board, piece, str(number))
+        grain = grain_line(piece.grain, 1.8) if piece.grain else ()
+        lines = Lines.of(stroke_walls(grain))
+        if piece.name in numbers_of or not _inside(board, piece, piece.name, lines):
+            number = str(numbers_of.setdefault(piece.name, len(numbers_of) + 1))
+            if not _inside(board, piece, number, lines):
+                grain = ()
+                if not _inside(board, piece, number, Lines()):
+                    _beside(board, piece, number)
+        board.add(*grain, rule=True)
     return [
-        board.setting.say("plan.key", number=number, piece=name).replace(" ", SPACE)
+        board.setting.say("plan.key", number=number, piece=name)
         for name, number in numbers_of.items()
     ]
 
 
-def _inside(board: Board, piece: _Shown, words: Sequence[str]) -> bool:
-    """Words in a piece, level, in several rows, or upright; whether there was room for them."""
+def _inside(board: Board, piece: _Shown, words: str, lines: Lines) -> bool:
+    """Words in a piece, level, in several rows, or upright, clear of some lines; whether there was
+    room for them."""
     outlines = walls(piece.outlines, 0.1)
     box = bounds([piece.outlines[0]])
+    taken = [*board.lines.near(box), *lines.walls]
     for turn in (1, -1j):
-        free = room(outlines, board.lines.near(box), board.tiles, cell=0.7, turn=turn)
+        free = room(outlines, taken, board.tiles, cell=0.7, turn=turn)
         for wide in (60.0, 30.0, 16.0):
-            block = label(board.setting, *((word, "label") for word in words), longest=wide)
+            block = label(board.setting, (words, "label"), longest=wide)
             spots = free.spots(block.width(board.setting), block.height, 0.5)
             tile = spots.nearest(box.centre)
             if tile:
@@ -218,11 +218,11 @@ def _notes(draft: Draft, lay: Lay, setting: Setting) -> list[str]:
     return notes
 
 
-def _write(board: Board, rows: Sequence[str], wide: float) -> None:
+def _write(board: Board, key: Sequence[str], notes: str, wide: float) -> None:
     """The key and what else there is to say, below everything."""
-    box = board.box()
-    y = box.high.imag + 2.0
-    for row in wrapped("    ".join(rows), wide, SIZE, board.setting):
+    y = board.box().high.imag + 2.0
+    rows = [*packed(key, wide, SIZE, board.setting), *wrapped(notes, wide, SIZE, board.setting)]
+    for row in rows:
         y += SIZE * 1.35
         board.add(Text(complex(0, y), row, "note", SIZE))
 

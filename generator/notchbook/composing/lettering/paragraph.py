@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 
 from notchbook.composing.drawing import Item, Text
+from notchbook.composing.numbers import SPACE
 from notchbook.composing.setting import Setting
 from notchbook.composing.symbols import TYPES
 from notchbook.composing.values import glued
@@ -25,6 +26,19 @@ def wrapped(
             rows[-1] = longer
         else:
             rows.append(word)
+    return rows
+
+
+def packed(entries: Iterable[str], width: float, size: float, setting: Setting) -> list[str]:
+    """Entries in rows no wider than ``width`` mm, as many in each as it has room for; one that is
+    wider has a row of its own, still to be wrapped."""
+    rows: list[str] = []
+    for entry in entries:
+        longer = f"{rows[-1]}{SPACE * 4}{entry.replace(' ', SPACE)}" if rows else ""
+        if longer and setting.width(longer, size) <= width:
+            rows[-1] = longer
+        else:
+            rows.append(entry)
     return rows
 
 

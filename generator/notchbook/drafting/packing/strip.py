@@ -214,7 +214,8 @@ def _smeared(whole: int, rows: Sequence[int], stride: int) -> int:
 
 def _searched(table: _Table) -> _Pushes:
     """Where everything lies in the best plan found."""
-    long = sum(max(len(way.rows) for way in table.rasters[part]) for part in table.items)
+    apart = math.ceil(GAP / table.cell) + 1
+    long = sum(max(len(way.rows) for way in table.rasters[part]) + apart for part in table.items)
     plans = list(_first(table))
     tried = [_laid(plan, table, long)[0] for plan in plans]
     found = min(tried, key=lambda pushes: _end(pushes, table))

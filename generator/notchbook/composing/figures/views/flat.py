@@ -16,9 +16,9 @@ from notchbook.composing.figures import keys
 from notchbook.composing.figures.board import Board, callout, label
 from notchbook.composing.figures.dimensions import anchors, bend, holes, overall, straight
 from notchbook.composing.figures.size import HIGHEST, SIZE, TALLEST, WIDEST
-from notchbook.composing.lettering.paragraph import wrapped
+from notchbook.composing.lettering.paragraph import packed, wrapped
 from notchbook.composing.lettering.placing import extent, walls
-from notchbook.composing.numbers import SPACE, Pair
+from notchbook.composing.numbers import Pair
 from notchbook.composing.pairs import both
 from notchbook.composing.pieces.arrows import grain_line
 from notchbook.composing.pieces.drawn import notch_mark
@@ -161,7 +161,7 @@ def _composed(
         complete = callout(board, block, anchors(edge.path), region, over=hole) and complete
         if not complete and not last:
             break
-    return board, [*notes, *_packed(key, setting)], complete
+    return board, [*notes, *packed(key, _NOTES, SIZE, setting)], complete
 
 
 def _apart(notches: Sequence[Notch]) -> list[Notch]:
@@ -185,18 +185,6 @@ def _shown(piece: Piece, factor: float) -> list[CutLine]:
         if not shown or min(gaps) * factor >= 1.0:
             shown.append(line)
     return shown
-
-
-def _packed(key: Sequence[str], setting: Setting) -> list[str]:
-    """The entries of a key in rows, as many in each as it has room for."""
-    rows: list[str] = []
-    for entry in key:
-        longer = f"{rows[-1]}{SPACE * 4}{entry.replace(' ', SPACE)}" if rows else ""
-        if longer and setting.width(longer, SIZE) <= _NOTES:
-            rows[-1] = longer
-        else:
-            rows.append(entry)
-    return rows
 
 
 def _write(board: Board, notes: Sequence[str]) -> None:
