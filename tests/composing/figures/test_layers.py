@@ -2,6 +2,11 @@
 
 from __future__ import annotations
 
+import os
+import subprocess
+import sys
+from pathlib import Path
+
 import pytest
 
 from notchbook.composing.drawing import Fill
@@ -181,3 +186,35 @@ def test_a_gap_is_open_in_one_place_on_both_edges() -> None:
     (one,), (other,) = (sheet.gaps for sheet in lay([lower, upper], [seam], gap))
     middles = [(run[0] + run[-1]) / 2 for run in (one, other)]
     assert abs(middles[0] - middles[1]) < 0.01
+
+
+DRAW = """
+from tests.composing.figures.test_size import ROOT
+from tests.composing.sample import setting
+from notchbook.composing.figures import draw_figure
+from notchbook.drafting.engine import draft
+from notchbook.gathering.recipes import find_recipe
+from notchbook.reading.read import read_recipe
+from notchbook.reading.walk import all_figures
+recipe = read_recipe(find_recipe(ROOT / "content", "lock-keepers-gaiters"))
+made = draft(recipe, recipe.sizes[0])
+for rule in all_figures(recipe):
+    if rule.view.value == "layers":
+        print(draw_figure(made, rule, setting()))
+"""
+
+
+def test_several_seams_of_a_stack_are_drawn_in_one_order_whatever_the_hash_seed(
+    root: Path,
+) -> None:
+    drawn = {
+        subprocess.run(
+            [sys.executable, "-c", DRAW],
+            cwd=root,
+            env={**os.environ, "PYTHONHASHSEED": seed},
+            check=True,
+            capture_output=True,
+        ).stdout
+        for seed in ("1", "2")
+    }
+    assert len(drawn) == 1 and b"centre" in drawn.pop()

@@ -35,12 +35,13 @@ from notchbook.composing.figures.layered import Layer
 from notchbook.composing.figures.size import SIZE
 from notchbook.composing.figures.stack import Sheet, changed, fold, lay
 from notchbook.composing.lettering.paragraph import paragraph
-from notchbook.composing.lettering.placing import Lines, box_round
+from notchbook.composing.lettering.placing import Lines
 from notchbook.composing.pairs import both
 from notchbook.composing.pieces.text import Label, cloth_title, cloth_word
 from notchbook.composing.setting import Setting
 from notchbook.drafting.draft import Draft, Seam
 from notchbook.drafting.geometry.path import Box, Point, polyline, unit
+from notchbook.drafting.geometry.polygon import box_round
 from notchbook.reading.recipe import FigureRule
 
 _LEAN = 0.62
@@ -135,7 +136,7 @@ def _joined(board: Board, sheets: list[Sheet]) -> None:
 def _ends(sheet: Sheet) -> dict[str, list[Point]]:
     """By seam, the outermost points of what is stitched, left and right."""
     found: dict[str, list[Point]] = {}
-    for name in {name for name, _ in sheet.sewn}:
+    for name in dict.fromkeys(name for name, _ in sheet.sewn):
         points = [point for other, run in sheet.sewn if other == name for point in run]
         found[name] = [min(points, key=_across), max(points, key=_across)]
     return found
