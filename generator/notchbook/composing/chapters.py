@@ -11,6 +11,7 @@ from markupsafe import Markup
 
 from notchbook.composing.clipping import clip_rows
 from notchbook.composing.kinds import kind
+from notchbook.composing.meeting import ply_title
 from notchbook.composing.plates import Plates
 from notchbook.composing.prose import press_type, prose_html
 from notchbook.composing.setting import Setting
@@ -197,12 +198,7 @@ class _Desk:
     def ply(self, word: str) -> str:
         """``shell brim`` as a reader knows it: ``Brim (firm twill)``."""
         *cloth, piece = word.split()
-        title = self.draft.pieces[piece].title
-        if not cloth:
-            return title
-        return self.setting.say(
-            "list.ply", piece=title, cloth=self.draft.recipe.cloths[cloth[0]].title
-        )
+        return ply_title(self.draft, piece, cloth[0] if cloth else None, self.setting)
 
     def line(self, word: str) -> str:
         """``side.fold`` as a reader knows it: ``Fold (Side)``."""

@@ -50,12 +50,17 @@ def _fullness(draft: Draft, seam: Seam, number: int, setting: Setting, values: V
     return words(setting.catalogue.words[f"list.seams.{key}"], extra=values.length(abs(ease)))
 
 
+def ply_title(draft: Draft, piece: str, cloth: str | None, setting: Setting) -> str:
+    """A piece as a reader knows it, with the cloth where one is said: ``Brim (firm twill)``."""
+    title = draft.pieces[piece].title
+    if not cloth:
+        return title
+    return setting.say("list.ply", piece=title, cloth=draft.recipe.cloths[cloth].title)
+
+
 def edge_title(draft: Draft, edge: EdgeName, setting: Setting) -> str:
     """``shell brim.outer`` as a reader knows it: ``Brim (firm twill), outer``."""
-    piece = draft.pieces[edge.piece].title
-    if edge.cloth:
-        cloth = draft.recipe.cloths[edge.cloth].title
-        piece = setting.say("list.ply", piece=piece, cloth=cloth)
+    piece = ply_title(draft, edge.piece, edge.cloth, setting)
     return setting.say("list.seams.edge", piece=piece, edge=edge.edge.replace("_", " "))
 
 

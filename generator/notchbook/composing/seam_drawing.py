@@ -19,13 +19,13 @@ from notchbook.composing.figures.board import Board, callout, callout_aside, fra
 from notchbook.composing.figures.ruled import dimension
 from notchbook.composing.figures.size import SIZE
 from notchbook.composing.lettering.paragraph import paragraph
-from notchbook.composing.lettering.placing import box_round
 from notchbook.composing.meeting import counted
 from notchbook.composing.numbers import SPACE, Pair
 from notchbook.composing.pairs import both
 from notchbook.composing.setting import Setting
 from notchbook.drafting.draft import Draft, Seam
 from notchbook.drafting.geometry.path import Box, Point, polyline, unit
+from notchbook.drafting.geometry.polygon import box_round
 from notchbook.drafting.joins import SEAM_MISS
 from notchbook.drafting.marks import Marks
 from notchbook.drafting.shape import Edge

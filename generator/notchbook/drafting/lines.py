@@ -14,7 +14,8 @@ from itertools import pairwise
 from notchbook.drafting.allowance import CLOSE
 from notchbook.drafting.draft import InnerLine
 from notchbook.drafting.geometry.meet import apart, hull, meet
-from notchbook.drafting.geometry.path import Line, Path, Point, Segment, cross, polyline, unit
+from notchbook.drafting.geometry.path import Line, Path, Point, Segment, polyline, unit
+from notchbook.drafting.geometry.polygon import inside
 from notchbook.drafting.limits import mm, plain
 from notchbook.drafting.outline import AllowanceError, moved_loop, stretch
 from notchbook.drafting.shape import Edge, Flat
@@ -233,12 +234,5 @@ def _part(path: Path, first: tuple[int, float], last: tuple[int, float]) -> Path
 
 
 def _within(outline: Sequence[Path], point: Point) -> bool:
-    """Whether a point lies in the cloth: a ray from it to the right crosses lines an odd number of
-    times."""
-    odd = False
-    for loop in outline:
-        for a, b in pairwise(loop.points()):
-            if (a.imag > point.imag) != (b.imag > point.imag):
-                side = cross(b - a, point - a)
-                odd ^= (side > 0) == (b.imag < a.imag)
-    return odd
+    """Whether a point lies in the cloth."""
+    return inside((side for loop in outline for side in pairwise(loop.points())), point)

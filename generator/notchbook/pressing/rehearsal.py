@@ -37,12 +37,12 @@ def start(bench: Bench) -> Callable[[tuple[str, str]], None]:
             return
         if any(too_wide(made)):
             return
-        if problems := tuple(unfolded(made)):
-            raise ContentError(problems)
         if papers or made.size == recipe.sizes[0]:
             pages(bench, compose_draft(made, setting, papers), ())
-        else:
-            _draw(made, setting)
+            return
+        if problems := tuple(unfolded(made)):
+            raise ContentError(problems)
+        _draw(made, setting)
 
     return do
 

@@ -25,7 +25,7 @@ from notchbook.composing.sheets.document import sheets_html
 from notchbook.composing.sheets.taping import NoRoom
 from notchbook.drafting.draft import Draft, Lay
 from notchbook.drafting.engine import draft, evaluate_in
-from notchbook.drafting.packing.cloth import TooWide, lay
+from notchbook.drafting.packing.cloth import TooWide, lays_of
 from notchbook.drafting.packing.folding import unfolded
 from notchbook.pressing.imposition import Extent, impose, saddle, thickness
 from notchbook.pressing.impression import Made, write
@@ -102,11 +102,7 @@ def compose_draft(made: Draft, setting: Setting, papers: tuple[str, ...]) -> Com
         raise ContentError(problems)
     try:
         plates = draw_plates(made, setting)
-        lays = tuple(
-            lay(made, cloth.name, evaluate_in(made, width).value)
-            for cloth in recipe.cloths.values()
-            for width in cloth.widths
-        )
+        lays = lays_of(made)
         photographs = {path: f"picture:{quote(path)}" for path in recipe.pictures}
         return Composed(
             draft=made,

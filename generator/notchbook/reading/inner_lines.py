@@ -7,7 +7,7 @@ from notchbook.reading.choices import read_when
 from notchbook.reading.fields import Part, choice, part
 from notchbook.reading.formula import Formula
 from notchbook.reading.quantity import LENGTH
-from notchbook.reading.recipe import Between, Crosses, LineRule, Parallel, Spot, Text
+from notchbook.reading.recipe import Between, Crosses, LineRule, Parallel, Spot
 from notchbook.tree import Node, Row
 
 KINDS = ("stitched", "folded", "placed", "arrow")
@@ -85,14 +85,3 @@ def formulas_of(line: LineRule) -> tuple[Formula, ...]:
 
 def _of(spot: Spot) -> tuple[Formula, ...]:
     return (spot.at, spot.inside) if spot.inside else (spot.at,)
-
-
-def edges_of(line: LineRule) -> tuple[Text, ...]:
-    """The edges a line is told by, as they are named."""
-    match line.drawn:
-        case Parallel(edge):
-            return (edge,)
-        case Between(start, end):
-            return (start.edge, end.edge)
-        case Crosses(spots):
-            return tuple(spot.edge for spot in spots)

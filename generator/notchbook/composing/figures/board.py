@@ -9,21 +9,14 @@ from dataclasses import dataclass, field
 from notchbook.composing.drawing import Drawing, Fill, Item, Stroke, Text
 from notchbook.composing.figures.size import HIGHEST, SIZE, WIDEST
 from notchbook.composing.lettering.paragraph import wrapped
-from notchbook.composing.lettering.placing import (
-    Lines,
-    Tile,
-    box_round,
-    clear,
-    text_tile,
-    touches,
-    walls,
-)
+from notchbook.composing.lettering.placing import Lines, Tile, clear, text_tile, touches, walls
 from notchbook.composing.lettering.room import room
 from notchbook.composing.pieces.arrows import arrowhead
 from notchbook.composing.pieces.text import Label, Run
 from notchbook.composing.setting import Setting
 from notchbook.composing.symbols import TYPES
 from notchbook.drafting.geometry.path import Box, Point, dot, polyline, unit
+from notchbook.drafting.geometry.polygon import box_round
 
 LONGEST = 46.0
 """No row of a callout is longer, mm, unless a single word is."""

@@ -130,6 +130,13 @@ def find_word(word: Text, known: Iterable[str], key: str, problems: list[Problem
     return None
 
 
+def one_of(table: Table, key: str, known: Sequence[str], problems: list[Problem]) -> str | None:
+    """The word of a key that is one of a few; none where the key is left out, or a problem."""
+    for word in texts(table, key, problems):
+        return find_word(word, known, key, problems)
+    return None
+
+
 def _split(word: Text) -> tuple[Text | None, Text]:
     cloth, gap, name = word.value.rpartition(" ")
     if not gap:

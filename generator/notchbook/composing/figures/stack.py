@@ -14,9 +14,9 @@ from dataclasses import dataclass, replace
 from itertools import accumulate, pairwise
 
 from notchbook.composing.figures.layered import Layer, edges_in, meeting, paired, shares
-from notchbook.composing.lettering.placing import box_round
 from notchbook.drafting.draft import Seam
 from notchbook.drafting.geometry.path import Point, dot, flip, unit
+from notchbook.drafting.geometry.polygon import box_round, cut_off
 from notchbook.drafting.shape import Edge
 
 _FINE = 0.2
@@ -211,12 +211,7 @@ def _mostly(run: Points) -> bool:
 
 
 def _clipped(loop: Points) -> Points:
-    """A closed loop's part at x ≥ 0 (Sutherland and Hodgman's clipping, against one line)."""
-    kept: list[Point] = []
-    for a, b in pairwise((*loop, loop[0])):
-        if (a.real >= 0) != (b.real >= 0):
-            kept.append(complex(0, a.imag + (b.imag - a.imag) * a.real / (a.real - b.real)))
-        if b.real >= 0:
-            kept.append(b)
+    """A closed loop's part at x ≥ 0."""
+    kept = cut_off(loop, lambda point: point.real)
     # A point on the fold itself is found twice.
     return tuple(b for a, b in pairwise((*kept[-1:], *kept)) if abs(b - a) > 1e-6)

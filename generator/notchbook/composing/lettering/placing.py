@@ -12,6 +12,7 @@ from notchbook.composing.drawing import Group, Item, Stroke, Text
 from notchbook.composing.setting import Setting
 from notchbook.composing.symbols import TYPES
 from notchbook.drafting.geometry.path import Box, Path, Point, bounds, cross
+from notchbook.drafting.geometry.polygon import box_round, inside
 
 Wall = tuple[Point, Point]
 """A straight line that words may not touch."""
@@ -109,14 +110,7 @@ class Lines:
 
     def hold(self, point: Point) -> bool:
         """Whether a point lies inside closed outlines (even-odd: holes are outside)."""
-        x, y = point.real, point.imag
-        found = False
-        for a, b in self.levels.get(math.floor(y / _LEVEL), ()):
-            if (a.imag > y) != (b.imag > y) and (
-                a.real + (y - a.imag) * (b.real - a.real) / (b.imag - a.imag) > x
-            ):
-                found = not found
-        return found
+        return inside(self.levels.get(math.floor(point.imag / _LEVEL), ()), point)
 
 
 _LEVEL = 4.0
@@ -223,9 +217,3 @@ def extent(items: Iterable[Item], setting: Setting) -> Box:
             case _:
                 boxes.append(bounds(item.paths))
     return box_round([corner for box in boxes for corner in (box.low, box.high)])
-
-
-def box_round(points: Sequence[Point]) -> Box:
-    """The upright box round some points."""
-    xs, ys = [p.real for p in points], [p.imag for p in points]
-    return Box(complex(min(xs), min(ys)), complex(max(xs), max(ys)))

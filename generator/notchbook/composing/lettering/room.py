@@ -14,6 +14,7 @@ from heapq import nsmallest
 from notchbook.composing.lettering.placing import Tile, Wall
 from notchbook.drafting.geometry.cells import Side, all_of, inside, runs_of, touched
 from notchbook.drafting.geometry.path import Point
+from notchbook.drafting.geometry.polygon import box_round
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,8 +84,8 @@ def room(
     touch, to ``cell`` mm."""
     back = turn.conjugate()
     ends = [point * back for wall in outlines for point in wall]
-    corner = complex(min(p.real for p in ends), min(p.imag for p in ends))
-    count = max(math.ceil((max(p.imag for p in ends) - corner.imag) / cell), 1)
+    box = box_round(ends)
+    corner, count = box.low, max(math.ceil(box.height / cell), 1)
 
     def sides(walls: Iterable[Wall]) -> list[Side]:
         scale, shift = back / cell, corner / cell

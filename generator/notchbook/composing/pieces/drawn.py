@@ -8,15 +8,7 @@ from functools import cache
 from itertools import product
 
 from notchbook.composing.drawing import Fill, Group, Item, Stroke, Text
-from notchbook.composing.lettering.placing import (
-    Lines,
-    Tile,
-    Wall,
-    box_round,
-    clear,
-    text_tile,
-    walls,
-)
+from notchbook.composing.lettering.placing import Lines, Tile, Wall, clear, text_tile, walls
 from notchbook.composing.lettering.room import Room, room
 from notchbook.composing.pieces.arrows import grain_line
 from notchbook.composing.pieces.folds import fold_lines, fold_marks
@@ -34,6 +26,7 @@ from notchbook.composing.symbols import cutting_line
 from notchbook.drafting.allowance import TOGETHER
 from notchbook.drafting.draft import CutLine, Draft, Notch, Piece
 from notchbook.drafting.geometry.path import Line, Path, Point, polyline, unit
+from notchbook.drafting.geometry.polygon import box_round
 from notchbook.drafting.packing.folding import TRUE, Fold, closed_part, part, twin
 from notchbook.drafting.packing.folding import chords as fold_chords
 from notchbook.drafting.shape import Edge, Flat

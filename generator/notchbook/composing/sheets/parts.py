@@ -6,13 +6,13 @@ import cmath
 import math
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
+from functools import partial
 
 from notchbook.composing.called import size_title
 from notchbook.composing.drawing import Fill, Group, Item, Stroke, Text
 from notchbook.composing.lettering.placing import (
     Tile,
     Wall,
-    box_round,
     stroke_walls,
     text_items,
     text_tile,
@@ -24,7 +24,8 @@ from notchbook.composing.setting import Setting
 from notchbook.composing.sheets.taping import MARK, Cell, NoRoom, Plan, blank_walls
 from notchbook.drafting.draft import Draft, Piece, Placed
 from notchbook.drafting.geometry.clip import clip
-from notchbook.drafting.geometry.path import Box, Path, Point, polyline
+from notchbook.drafting.geometry.path import Box, Path, Point, dot, polyline
+from notchbook.drafting.geometry.polygon import box_round, cut_off
 from notchbook.drafting.limits import mm
 
 _NAME = 3.5
@@ -169,20 +170,16 @@ def _clipped(item: Item, box: Box) -> Iterator[Item]:
 
 
 def _filled(path: Path, box: Box) -> Iterator[Path]:
-    """A small filled shape cut to a box, side by side (Sutherland and Hodgman)."""
+    """A small filled shape cut to a box, side by side."""
     points = path.points()[:-1]
     for inward, border in ((1, box.low), (1j, box.low), (-1, box.high), (-1j, box.high)):
-        kept: list[Point] = []
-        depths = [((p - border) * complex(inward).conjugate()).real for p in points]
-        for number, (point, depth) in enumerate(zip(points, depths, strict=True)):
-            before, last = points[number - 1], depths[number - 1]
-            if (depth >= 0) != (last >= 0):
-                kept.append(before + (point - before) * last / (last - depth))
-            if depth >= 0:
-                kept.append(point)
-        points = kept
+        points = cut_off(points, partial(_depth, border, inward))
     if len(points) > 2:
         yield polyline(*points, points[0])
+
+
+def _depth(border: Point, inward: complex, point: Point) -> float:
+    return dot(point - border, inward)
 
 
 def _crossed(tile: Tile) -> list[Wall]:

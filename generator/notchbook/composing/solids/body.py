@@ -11,12 +11,11 @@ the left.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 
 from notchbook.drafting.fit import CROWN
 from notchbook.drafting.geometry.oval import axes
-from notchbook.drafting.geometry.path import Cubic, Path, Point, Segment, cross, polyline
+from notchbook.drafting.geometry.path import Cubic, Path, Point, Segment, polyline
 
 OVAL = 1.3
 NECK = 0.34
@@ -127,17 +126,3 @@ def _figure(g: float, a: float | None, down: tuple[float, float]) -> tuple[Path,
     necks = (Path(path.segments[:1]) for path in _bust_side(g, a))
     sides = (polyline(complex(x * a, hem), complex(x * a, end)) for x in (1.05, -0.85))
     return (*necks, *sides)
-
-
-def within(point: Point, outline: Sequence[Point]) -> bool:
-    """Whether a point lies inside a closed outline: a ray to the right crosses it an odd number of
-    times."""
-    inside = False
-    last = outline[-1]
-    for here in outline:
-        if (here.imag > point.imag) != (last.imag > point.imag):
-            low, high = (here, last) if here.imag < last.imag else (last, here)
-            if cross(high - low, point - low) > 0:
-                inside = not inside
-        last = here
-    return inside

@@ -16,6 +16,7 @@ from itertools import pairwise
 from notchbook.composing.solids.surface import Line3, Surface, between
 from notchbook.drafting.geometry.develop import Point3
 from notchbook.drafting.geometry.path import Point, unit
+from notchbook.drafting.geometry.polygon import box_round
 
 CELLS = 48
 """Squares of the grid along the longer side."""
@@ -107,10 +108,8 @@ def scene(surfaces: Sequence[tuple[int, Surface]], view: View) -> Scene:
     """All surfaces, each with the number of its part, as they are seen."""
     seen = [(part, [[view.seen(p) for p in row] for row in each.rows]) for part, each in surfaces]
     points = [p for _, rows in seen for row in rows for p, _ in row]
-    low = complex(min(p.real for p in points), min(p.imag for p in points))
-    high = complex(max(p.real for p in points), max(p.imag for p in points))
-    size = max(high.real - low.real, high.imag - low.imag, 1.0)
-    found = Scene(view, low, size / CELLS)
+    box = box_round(points)
+    found = Scene(view, box.low, max(box.width, box.height, 1.0) / CELLS)
     for part, rows in seen:
         for row, above in pairwise(rows):
             for k in range(len(row) - 1):

@@ -17,6 +17,7 @@ from notchbook.drafting.geometry.path import (
     dot,
     unit,
 )
+from notchbook.drafting.geometry.polygon import nearest
 from notchbook.drafting.geometry.roots import roots
 
 _SLACK = 1e-9
@@ -203,8 +204,7 @@ def _starts(a: Segment, b: Segment) -> Iterator[tuple[float, float]]:
 
 def _beside(point: Point, segment: Segment) -> float:
     """About the share of a straight piece that lies nearest to a point."""
-    chord = segment.end - segment.start
-    return min(max(dot(point - segment.start, chord) / dot(chord, chord), 0.0), 1.0)
+    return nearest(point, segment.start, segment.end)
 
 
 def _once(a: Segment, b: Segment) -> bool:

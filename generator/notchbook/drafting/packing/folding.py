@@ -14,6 +14,7 @@ from itertools import pairwise
 from notchbook.drafting.draft import Draft, Notch, Piece
 from notchbook.drafting.geometry.clip import clip
 from notchbook.drafting.geometry.path import Box, Path, Point, dot, polyline, unit
+from notchbook.drafting.geometry.polygon import cut_off, distance
 from notchbook.drafting.geometry.stretch import across
 from notchbook.drafting.packing.raster import CHORD, Region, outermost
 from notchbook.problems import Problem
@@ -140,16 +141,10 @@ def _same(piece: Piece, fold: Fold) -> bool:
 def _mirrored(loops: Sequence[Path], fold: Fold) -> bool:
     sides = [pair for loop in loops for pair in pairwise(loop.points(0.005))]
     return all(
-        min(_distance(fold.flipped(p), *side) for side in sides) < TRUE
+        min(distance(fold.flipped(p), *side) for side in sides) < TRUE
         for loop in loops
         for p in _samples(loop)
     )
-
-
-def _distance(point: Point, a: Point, b: Point) -> float:
-    run = b - a
-    share = min(max(dot(point - a, run) / (abs(run) ** 2 or 1.0), 0.0), 1.0)
-    return abs(point - a - share * run)
 
 
 def _twins(one: Notch, other: Notch, fold: Fold) -> bool:
@@ -198,24 +193,10 @@ def regions(piece: Piece, lines: Sequence[Fold]) -> tuple[Region, ...]:
 def closed_part(loop: Path, lines: Sequence[Fold]) -> Path | None:
     """What a closed path goes round on the printed side of every fold, as a polygon that runs along
     the folds; none where that is nothing."""
-    points = _halved(loop.points(CHORD / 10)[:-1], lines)
-    return polyline(*points, points[0]) if len(points) > 2 else None
-
-
-def _halved(points: Sequence[Point], lines: Sequence[Fold]) -> list[Point]:
-    """A closed polygon cut off at every fold (Sutherland and Hodgman)."""
-    left = list(points)
+    points: Sequence[Point] = loop.points(CHORD / 10)[:-1]
     for line in lines:
-        kept: list[Point] = []
-        for number, point in enumerate(left):
-            before = left[number - 1]
-            here, last = line.depth(point), line.depth(before)
-            if (here >= 0) != (last >= 0):
-                kept.append(before + (point - before) * last / (last - here))
-            if here >= 0:
-                kept.append(point)
-        left = kept
-    return left
+        points = cut_off(points, line.depth)
+    return polyline(*points, points[0]) if len(points) > 2 else None
 
 
 def chords(piece: Piece, lines: Sequence[Fold]) -> tuple[Path, ...]:

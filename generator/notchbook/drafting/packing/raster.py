@@ -9,7 +9,7 @@ not overlap on the table.
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 from notchbook.drafting.draft import Piece
@@ -101,25 +101,31 @@ def free(made: Raster, table: Sequence[int], down: int, wanted: int) -> int:
     return wanted
 
 
-def _smear(row: int, taken: int) -> int:
-    """All pushes at which ``row`` meets ``taken``: taken >> i, or-ed for every bit i of row.
-
-    Runs of bits are done by doubling, so a run of n bits costs log2(n) steps.
-    """
-    found = 0
+def runs(row: int) -> Iterator[tuple[int, int]]:
+    """The runs of set bits of a row, the lowest first: where each begins, and how long it is."""
     start = 0
     while row:
         gap = (row & -row).bit_length() - 1
         row >>= gap
         start += gap
         run = (~row & (row + 1)).bit_length() - 1
+        yield start, run
+        row >>= run
+        start += run
+
+
+def _smear(row: int, taken: int) -> int:
+    """All pushes at which ``row`` meets ``taken``: taken >> i, or-ed for every bit i of row.
+
+    Runs of bits are done by doubling, so a run of n bits costs log2(n) steps.
+    """
+    found = 0
+    for start, run in runs(row):
         spread, done = taken >> start, 1
         while done * 2 <= run:
             spread |= spread >> done
             done *= 2
         found |= spread | (spread >> (run - done))
-        row >>= run
-        start += run
     return found
 
 

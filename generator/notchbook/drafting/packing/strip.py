@@ -19,7 +19,7 @@ import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field, replace
 
-from notchbook.drafting.packing.raster import CHORD, Polygons, Raster, raster
+from notchbook.drafting.packing.raster import CHORD, Polygons, Raster, raster, runs
 
 GAP = 10.0
 """Cloth left between two pieces, mm."""
@@ -197,18 +197,11 @@ def _smeared(whole: int, rows: Sequence[int], stride: int) -> int:
     doubled = [whole]
     found = 0
     for number, row in enumerate(rows):
-        start = number * stride
-        while row:
-            gap = (row & -row).bit_length() - 1
-            row >>= gap
-            start += gap
-            run = (~row & (row + 1)).bit_length() - 1
-            power = run.bit_length() - 1
+        for begin, run in runs(row):
+            start, power = number * stride + begin, run.bit_length() - 1
             while len(doubled) <= power:
                 doubled.append(doubled[-1] | doubled[-1] << (1 << len(doubled) - 1))
             found |= doubled[power] << start | doubled[power] << (start + run - (1 << power))
-            row >>= run
-            start += run
     return found
 
 

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from itertools import pairwise
 
-from notchbook.drafting.geometry.path import Path, Point, bounds, dot, flip
+from notchbook.drafting.geometry.path import Path, Point, bounds, flip
+from notchbook.drafting.geometry.polygon import distance
 
 CLOSE = 0.3
 """Halves that differ by less are the same, mm."""
@@ -25,13 +26,9 @@ def axis_down(loops: Sequence[Path]) -> float | None:
 
 def _near(point: Point, sides: Sequence[tuple[Point, Point]]) -> bool:
     x, y = point.real, point.imag
-    for a, b in sides:
-        if (
-            min(a.real, b.real) - CLOSE <= x <= max(a.real, b.real) + CLOSE
-            and min(a.imag, b.imag) - CLOSE <= y <= max(a.imag, b.imag) + CLOSE
-        ):
-            along = b - a
-            share = min(max(dot(point - a, along) / dot(along, along), 0.0), 1.0)
-            if abs(a + share * along - point) <= CLOSE:
-                return True
-    return False
+    return any(
+        min(a.real, b.real) - CLOSE <= x <= max(a.real, b.real) + CLOSE
+        and min(a.imag, b.imag) - CLOSE <= y <= max(a.imag, b.imag) + CLOSE
+        and distance(point, a, b) <= CLOSE
+        for a, b in sides
+    )

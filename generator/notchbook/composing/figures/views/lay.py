@@ -14,7 +14,7 @@ from notchbook.composing.setting import Setting
 from notchbook.drafting.draft import Draft
 from notchbook.drafting.engine import evaluate_in
 from notchbook.drafting.packing.cloth import TooWide, lay
-from notchbook.problems import ContentError, Problem, suggestion
+from notchbook.problems import ContentError, Problem, fault, suggestion
 from notchbook.reading.quantity import LENGTH
 from notchbook.reading.recipe import FigureRule
 
@@ -49,4 +49,4 @@ def draw(draft: Draft, figure: FigureRule, setting: Setting) -> Drawing:
     except TooWide as wide:
         at = figure.keys.entries.get("width", figure.keys.entries["cloth"]).place
         found = wide.problem(draft.recipe)
-        raise ContentError([Problem(at, found.what, found.remedy)]) from None
+        raise fault(at, found.what, found.remedy) from None

@@ -30,7 +30,8 @@ from notchbook.composing.solids.state import after_step, finished
 from notchbook.composing.solids.view import VIEWS
 from notchbook.drafting.draft import Draft
 from notchbook.drafting.geometry.path import Box
-from notchbook.problems import ContentError, Problem, suggestion
+from notchbook.drafting.geometry.polygon import box_round
+from notchbook.problems import ContentError, Problem, fault, suggestion
 from notchbook.reading.recipe import FigureRule, Step
 from notchbook.reading.walk import all_steps
 
@@ -46,33 +47,15 @@ def draw(draft: Draft, figure: FigureRule, setting: Setting) -> Drawing:
     problems: list[Problem] = []
     keys.check_keys(figure.keys, _KEYS, "A solid figure", problems)
     step = _step(draft, figure, problems)
-    seen = _word(figure, "from", tuple(VIEWS), problems) or "three-quarter"
-    dotted = _word(figure, "hidden", ("dotted", "omitted"), problems) == "dotted"
+    seen = keys.one_of(figure.keys, "from", tuple(VIEWS), problems) or "three-quarter"
+    dotted = keys.one_of(figure.keys, "hidden", ("dotted", "omitted"), problems) == "dotted"
     folded = find_folded(draft, figure, problems)
     if problems:
         raise ContentError(problems)
     solids = after_step(draft, step, folded) if step else finished(draft, folded)
     if not solids:
-        raise ContentError([_nothing(draft, figure, step)])
+        raise _nothing(draft, figure, step)
     return _drawing(draft, solids, seen, dotted, step, setting)
-
-
-def solid_of(draft: Draft, setting: Setting) -> Drawing | None:
-    """The finished thing as it opens its recipe; None where no piece of it has a form. The keys of
-    the first solid figure of the recipe's opening hold here too."""
-    for block in draft.recipe.opening:
-        if isinstance(block, FigureRule) and block.view.value == "solid":
-            return draw(draft, block, setting)
-    solids = finished(draft)
-    return _drawing(draft, solids, "three-quarter", False, None, setting) if solids else None
-
-
-def _word(
-    figure: FigureRule, key: str, known: Sequence[str], problems: list[Problem]
-) -> str | None:
-    for word in keys.texts(figure.keys, key, problems):
-        return keys.find_word(word, known, key, problems)
-    return None
 
 
 def find_folded(draft: Draft, figure: FigureRule, problems: list[Problem]) -> Collection[str]:
@@ -99,12 +82,12 @@ def _step(draft: Draft, figure: FigureRule, problems: list[Problem]) -> Step | N
     return None
 
 
-def _nothing(draft: Draft, figure: FigureRule, step: Step | None) -> Problem:
+def _nothing(draft: Draft, figure: FigureRule, step: Step | None) -> ContentError:
     bare = [name for name, piece in draft.pieces.items() if piece.form is None]
     why = f" The form of {' and '.join(f'“{name}”' for name in bare)} is not known." if bare else ""
     when = f"After the step “{step.id}”" if step else "Of this recipe"
     what = f"{when} nothing can be drawn in space.{why}"
-    return Problem(figure.view.place, what, "Show it another way, with “view: pieces” or “flat”.")
+    return fault(figure.view.place, what, "Show it another way, with “view: pieces” or “flat”.")
 
 
 def _drawing(
@@ -140,10 +123,7 @@ def _drawing(
 
 def _box(solid: Solid, seen: str) -> Box:
     points = [VIEWS[seen].seen(p)[0] for p in solid.points]
-    return Box(
-        complex(min(p.real for p in points), min(p.imag for p in points)),
-        complex(max(p.real for p in points), max(p.imag for p in points)),
-    )
+    return box_round(points)
 
 
 def _size(solid: Solid, setting: Setting) -> str:

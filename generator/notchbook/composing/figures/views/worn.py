@@ -30,7 +30,7 @@ from notchbook.composing.lettering.placing import extent
 from notchbook.composing.pairs import both
 from notchbook.composing.setting import Setting
 from notchbook.composing.solids.assembly import Line, Part, Solid
-from notchbook.composing.solids.body import HEAD, NECK_SHARE, Body, body, within
+from notchbook.composing.solids.body import HEAD, NECK_SHARE, Body, body
 from notchbook.composing.solids.ink import inked, scene_of, smooth
 from notchbook.composing.solids.state import finished
 from notchbook.composing.solids.surface import Line3, Place3, centre, length, placed
@@ -38,7 +38,8 @@ from notchbook.composing.solids.view import Seen, View, degrees
 from notchbook.drafting.draft import Draft
 from notchbook.drafting.engine import draft as drafted
 from notchbook.drafting.geometry.path import Box, Path, Point
-from notchbook.problems import ContentError, Problem, suggestion
+from notchbook.drafting.geometry.polygon import box_round, inside
+from notchbook.problems import ContentError, Problem, fault, suggestion
 from notchbook.reading.recipe import Entry, FigureRule, Scalar, Series, Size, Table
 
 FRONT, SIDE = degrees(0, 0), degrees(90, 0)
@@ -62,9 +63,7 @@ def draw(draft: Draft, figure: FigureRule, setting: Setting) -> Drawing:
     """Front and side, and others from the front. Raises ContentError."""
     problems: list[Problem] = []
     keys.check_keys(figure.keys, ("on", "also", "folded"), "A worn figure", problems)
-    on = "head"
-    for word in keys.texts(figure.keys, "on", problems):
-        on = keys.find_word(word, ("head", "shoulders"), "on", problems) or on
+    on = keys.one_of(figure.keys, "on", ("head", "shoulders"), problems) or "head"
     folded = find_folded(draft, figure, problems)
     others = _others(draft, figure, problems)
     if problems:
@@ -131,13 +130,13 @@ def _worn(draft: Draft, on: str, folded: Collection[str], words: str, figure: Fi
     solids = finished(draft, folded)
     if not solids:
         what = "Nothing of this can be drawn in space, and so it can't be shown worn."
-        raise ContentError([Problem(figure.view.place, what, "Show its pieces instead.")])
+        raise fault(figure.view.place, what, "Show its pieces instead.")
     solid = solids[0]
     if on == "shoulders":
         rounds = [line for line in solid.lines if line.kind == "seam" and _is_round(line.points)]
         if not rounds:
             what = "It has no round seam by which it could hang from the shoulders."
-            raise ContentError([Problem(figure.view.place, what, "Leave the figure out.")])
+            raise fault(figure.view.place, what, "Leave the figure out.")
         neck = min(rounds, key=lambda line: length(line.points)).points
         girth = max(HEAD, length(neck) / NECK_SHARE / 1.15)
         put = _moved(solid, neck, -body(girth, False).base)
@@ -147,7 +146,7 @@ def _worn(draft: Draft, on: str, folded: Collection[str], words: str, figure: Fi
     if head is None or head not in draft.measures:
         what = "It can't be shown on a head: none of its measures is a head girth."
         remedy = "Write “numbers: hat” below that measure, or “on: shoulders” here."
-        raise ContentError([Problem(figure.view.place, what, remedy)])
+        raise fault(figure.view.place, what, remedy)
     girth = draft.measures[head]
     rounds = [
         line
@@ -156,7 +155,7 @@ def _worn(draft: Draft, on: str, folded: Collection[str], words: str, figure: Fi
     ]
     if not rounds:
         what = "It has no round edge that fits a head of this girth."
-        raise ContentError([Problem(figure.view.place, what, "Leave the figure out.")])
+        raise fault(figure.view.place, what, "Leave the figure out.")
     rim = min(rounds, key=lambda line: centre(line.points)[2]).points
     return _Worn(_moved(solid, rim, 0.0), girth, None, words)
 
@@ -218,20 +217,17 @@ def _box(worn: _Worn, view: View) -> Box:
     figure = _figure(worn, view)
     points = [view.seen(p)[0] for p in worn.solid.points]
     points += [p for path in (figure.head, *figure.rest) for p in path.points(1.0)]
-    return Box(
-        complex(min(p.real for p in points), min(p.imag for p in points)),
-        complex(max(p.real for p in points), max(p.imag for p in points)),
-    )
+    return box_round(points)
 
 
 def _strokes(worn: _Worn, view: View, scale: float) -> list[Stroke]:
     """The figure where nothing covers it, and the thing where the head does not."""
     figure = _figure(worn, view)
-    outline = figure.head.points(0.5)[:-1]
+    outline = list(pairwise(figure.head.points(0.5)))
     brow = -math.inf if worn.down else 0.0  # What is above is in the hat.
 
     def behind(p: Seen) -> bool:
-        return p[1] < 0 and p[0].imag > brow and within(p[0], outline)
+        return p[1] < 0 and p[0].imag > brow and inside(outline, p[0])
 
     scene = scene_of(worn.solid, view)
 
@@ -244,7 +240,7 @@ def _strokes(worn: _Worn, view: View, scale: float) -> list[Stroke]:
         run: list[Point] = []
         points = _finely(path.points(0.2))
         for p in points:
-            if p.imag < brow or covered(p) or (not head and within(p, outline)):
+            if p.imag < brow or covered(p) or (not head and inside(outline, p)):
                 paths += _inked(run, scale)
                 run = []
             else:
