@@ -125,9 +125,8 @@ def _hemmed(edge: Edge) -> Section:
     """The cloth lies flat, outside down, and its allowance on it."""
     (thick, _), fold, depth = edge.lower, edge.fold, edge.depth
     layers, filled, lies = _within(edge, 0.0)
-    pins = [edge.channel] if edge.channel else []
     start, far, held = complex(fold), complex(edge.end, edge.inner), edge.inner
-    lying = _draped([start, *lies, far], pins, held)
+    lying = _draped([start, *lies, far], _stitched(edge, held))
     first: list[Point] = []
     if edge.under:
         first = _stretch(lying, depth - edge.under, depth - thick)
@@ -140,7 +139,7 @@ def _hemmed(edge: Edge) -> Section:
         *top,
         complex(within, _height(lying, within)),
     ]
-    under = _stretch(_draped(rests, pins, held), fold, within)
+    under = _stretch(_draped(rests, _stitched(edge, held)), fold, within)
     over = [p + thick * 1j for p in under]
     crease = under[-1]
     inside = [*reversed(under), start, complex(edge.end)]
@@ -158,10 +157,10 @@ def _folded(edge: Edge) -> Section:
     """Both halves of the cloth lie alike."""
     (thick, _), fold, half = edge.lower, edge.fold, edge.inner / 2
     layers, filled, lies = _within(edge, -half)
-    pins = [edge.channel] if edge.channel else []
+    pins = _stitched(edge, half)
     start, far = complex(fold), complex(edge.end, half)
-    high = _draped([start, *lies, far], pins, half)
-    low = _draped([start, *(p.conjugate() for p in lies), far], pins, half)
+    high = _draped([start, *lies, far], pins)
+    low = _draped([start, *(p.conjugate() for p in lies), far], pins)
     under = [p.conjugate() for p in low]
     turn = [start + complex(-fold * math.sin(a), thick * math.cos(a)) for a in _TURN]
     outside = [
@@ -215,16 +214,15 @@ def _turned(
 ) -> tuple[list[Point], float]:
     """The outline of the upper cloth, and how high its outside is where stitches hold it."""
     fold, half = edge.fold, edge.inner / 2
-    pins = [edge.channel] if edge.channel else []
-    start = complex(fold, 0)
-    under = _draped([start, *below, complex(edge.end, half)], pins, half)
+    start, far = complex(fold, 0), complex(edge.end, half)
+    under = _draped([start, *below, far], _stitched(edge, half))
     reach = max(min(allowance, edge.end), fold + thickness)
     turned_in = [*(p for p in under if p.real < reach), complex(reach, _height(under, reach))]
     top = [p + thickness * 1j for p in turned_in]
-    held = half + thickness if edge.channel and reach > edge.channel else half
-    over = _draped(
-        [*top, *(p for p in under if p.real > reach), complex(edge.end, half)], pins, held
-    )
+    pins = _stitched(edge, half + thickness if reach > edge.channel else half)
+    if reach >= edge.channel:  # Nothing beyond the allowance holds it down: it comes to lie.
+        pins.append(complex(reach + 0.65 * (edge.end - reach), half))
+    over = _draped([*top, *(p for p in under if p.real > reach), far], pins)
     outside = [p + thickness * 1j for p in over]
     # Half a turn about the crease, where allowance and cloth part.
     crease = start + thickness * 1j
@@ -239,14 +237,18 @@ def _stretch(line: Sequence[Point], low: float, high: float) -> list[Point]:
     return [ends[0], *(p for p in line if low < p.real < high), ends[1]]
 
 
-def _draped(points: Sequence[Point], pins: Sequence[float], held: float) -> list[Point]:
-    """What cloth on some points lies like, from left to right, held down at ``held`` where there
-    are pins."""
-    ends = [-math.inf, *pins, math.inf]
+def _stitched(edge: Edge, height: float) -> list[Point]:
+    """Where stitches hold cloth down at that height, if there are any."""
+    return [complex(edge.channel, height)] if edge.channel else []
+
+
+def _draped(points: Sequence[Point], pins: Sequence[Point]) -> list[Point]:
+    """What cloth on some points lies like, from left to right, held down at the pins."""
+    ends = [complex(-math.inf), *pins, complex(math.inf)]
     found: list[Point] = []
     for low, high in pairwise(ends):
-        run = [p for p in points if low < p.real < high]
-        run += [complex(pin, held) for pin in (low, high) if math.isfinite(pin)]
+        run = [p for p in points if low.real < p.real < high.real]
+        run += [pin for pin in (low, high) if math.isfinite(pin.real)]
         found += [p for p in _hull(run) if p not in found]
     return found
 

@@ -165,7 +165,7 @@ def _edge(
         tuple(zip(thick[between], starts, strict=True)),
         channel,
         filled,
-        1.5 * max(*seen, 3 * (filled + max(thick))),
+        (1.5 if channel or not named.seam else 1.8) * max(*seen, 3 * (filled + max(thick))),
         lengths["under"] or 0.0,
     )
 
