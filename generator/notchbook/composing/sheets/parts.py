@@ -31,6 +31,9 @@ from notchbook.drafting.limits import mm
 _NAME = 3.5
 """Em of a piece's name on sheets that don't carry its own words, mm."""
 
+_APART = 5.0
+"""Between that name and words on its own line, so that they aren't read as one, mm."""
+
 
 def pieces_by_sheet(
     draft: Draft, made: Plan, marks: Sequence[Item], setting: Setting
@@ -98,7 +101,8 @@ def _names(
         for loop in region
     )
     lines = [*stroke_walls((drawn,)), *seams]
-    tiles = [*taken, *(text_tile(text, setting) for texts in words.values() for text in texts)]
+    said = [text_tile(text, setting) for texts in words.values() for text in texts]
+    tiles = [*taken, *(replace(tile, width=tile.width + 2 * _APART) for tile in said)]
     name = setting.say("sheet.part", piece=piece.title, size=size_title(draft, setting))
     width = setting.width(name, _NAME, 700)
     found: dict[Cell, list[Text]] = {}
