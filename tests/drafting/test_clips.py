@@ -6,11 +6,13 @@ import math
 
 import pytest
 
-from notchbook.drafting.clips import STANDS, cuts_along, cuts_of
+from notchbook.drafting.clips import STANDS, cuts_along, cuts_of, needs_cuts
 from notchbook.drafting.engine import draft
 from notchbook.drafting.geometry.oval import oval
 from notchbook.drafting.geometry.path import circle, polyline
+from notchbook.drafting.shapes import cone, ring, strip, tube
 from notchbook.problems import ContentError
+from tests.composing.sample import piece
 from tests.recipes import HAT, HEAD, STEPS, recipe
 
 
@@ -73,3 +75,20 @@ def test_the_brim_of_a_hat_is_cut_as_the_trade_does() -> None:
     (inner,), (outer,) = (cuts_of(made.pieces["brim"], edge) for edge in ("inner", "outer"))
     assert 9 < inner.closest < 13 and inner.how == "clip"
     assert 15 <= outer.closest <= 20 and outer.how == "notch"
+
+
+def test_whether_an_edge_is_cut_at_all_is_what_its_cuts_say() -> None:
+    made = (
+        *(tube.draft(girth=600, height=90, oval=oval) for oval in (None, 1.29)),
+        *(
+            cone.draft(rim=600, height=height, lean=lean)
+            for height in (60, 300)
+            for lean in (None, 60)
+        ),
+        ring.draft(inner=600, width=80),
+        strip.draft(length=600, width=40),
+    )
+    for shape in made:
+        one = piece("one", shape, {"shell": {"": 10.0}})
+        for edge in shape.flat.edges:
+            assert needs_cuts(one, edge) == bool(cuts_of(one, edge))

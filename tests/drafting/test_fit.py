@@ -7,11 +7,12 @@ import math
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from shapely import MultiPoint
 
 from notchbook.drafting.engine import draft, evaluate_in
-from notchbook.drafting.fit import CROWN, rides_up, stands_off
-from notchbook.drafting.shape import Section, Shape
-from notchbook.drafting.shapes import cone, gore, tube
+from notchbook.drafting.fit import CROWN, rides_up, stacked, stands_off
+from notchbook.drafting.shape import Refusal, Section, Shape
+from notchbook.drafting.shapes import cone, disc, gore, tube
 from notchbook.drafting.truing import true
 from notchbook.problems import ContentError, Place
 from notchbook.reading.formula import parse
@@ -140,6 +141,108 @@ def test_everything_longer_by_a_factor_rides_up_by_as_much_more() -> None:
     assert rides_up(large, 1140) == pytest.approx(2 * rides_up(small, 570))
 
 
+def cap(*pieces: Shape) -> tuple[Section, ...]:
+    """Several pieces sewn on each other, the lowest first."""
+    return tuple(stacked([(f"piece {k}", inside(piece)) for k, piece in enumerate(pieces)]))
+
+
+@given(HEADS, st.floats(0.9, 1.1), st.floats(20, 200))
+@settings(deadline=None, max_examples=20)
+def test_a_tube_with_a_disc_sewn_on_is_a_tube_closed_above(
+    head: float, more: float, height: float
+) -> None:
+    side = tube.draft(girth=head * more, height=height)
+    whole = cap(side, disc.draft(girth=head * more))
+    for fits in (rides_up, stands_off):
+        assert fits(whole, head) == pytest.approx(fits(inside(side), head), abs=1e-9)
+
+
+LEANS = st.one_of(st.just(0.0), st.floats(15, 60))
+
+
+@given(HEADS, st.floats(0.95, 1.1), st.floats(150, 400), st.floats(0.1, 0.6), LEANS)
+@settings(deadline=None, max_examples=10)
+def test_a_cone_in_two_pieces_is_the_whole_cone(
+    head: float, more: float, height: float, share: float, lean: float
+) -> None:
+    rim, rest = head * more, 1 - share
+    whole = cone.draft(rim=rim, height=height, lean=lean)
+    lower = cone.draft(rim=rim, height=share * height, lean=share * lean, top=rest * rim)
+    upper = cone.draft(rim=rest * rim, height=rest * height, lean=rest * lean)
+    for fits in (rides_up, stands_off):
+        assert fits(cap(lower, upper), head) == pytest.approx(fits(inside(whole), head), abs=1e-6)
+
+
+@given(st.floats(80, 105), st.floats(40, 89), st.floats(5, 60))
+@settings(deadline=None, max_examples=20)
+def test_a_sloping_side_with_a_lid_rides_up_a_ball_by_the_closed_form(
+    radius: float, degrees: float, lid: float
+) -> None:
+    """Geometry: a cone as wide as the ball it is on, of radius r, at α to the level, rides up by
+    r ÷ cos α − r tan α and touches at the radius r sin α; its lid, h above its rim, lets it no
+    further down than r − h."""
+    slope = math.radians(degrees)
+    girth, high = math.tau * radius, (radius - lid) * math.tan(slope)
+    side = cone.draft(rim=girth, height=high, top=math.tau * lid)
+    if radius * math.sin(slope) > lid:
+        touches = radius / math.cos(slope) - radius * math.tan(slope)
+        found = rides_up(cap(side, disc.draft(girth=math.tau * lid)), girth, radius)
+        assert found == pytest.approx(max(touches, radius - high))
+
+
+@given(st.floats(80, 105), st.floats(1, 1.2), st.floats(20, 60), st.floats(0, 1))
+@settings(deadline=None, max_examples=20)
+def test_a_gathered_top_lets_a_band_down_on_a_ball_as_far_as_it_reaches(
+    radius: float, more: float, band: float, up: float
+) -> None:
+    """Geometry: from a point at the distance D from a ball's middle, at the angle φ off the axis,
+    the shortest way to its pole is √(D² − r²) + r (φ − acos(r ÷ D))."""
+    wide, rise = radius * more, (radius - band) * up
+    away, angle = math.hypot(wide, band + rise), math.atan2(wide, band + rise)
+    reach = math.sqrt(away**2 - radius**2) + radius * (angle - math.acos(radius / away))
+    if reach > 1.03 * wide:
+        soft = cap(tubes(math.tau * wide, band), disc.draft(girth=math.tau * reach))
+        assert rides_up(soft, math.tau * radius, radius) == pytest.approx(rise, abs=1e-3)
+        assert stands_off(soft, math.tau * radius, radius) == 0
+
+
+@given(HEADS, st.floats(1, 1.06), st.floats(1.05, 1.5))
+@settings(deadline=None, max_examples=20)
+def test_at_rest_a_gathered_top_is_as_long_as_a_string_drawn_over_the_head(
+    head: float, more: float, full: float
+) -> None:
+    """The string is the hull of the head, cut in half, and of the edge of the band."""
+    girth, band = head * more, 35.0
+    up = rides_up(cap(tubes(girth, band), disc.draft(girth=girth * full)), head)
+    turns = [math.pi / 2 * k / 2000 for k in range(2001)]
+    sides = [(head / math.tau * math.sin(t), CROWN * head * math.cos(t)) for t in turns]
+    edge = girth / math.tau, band + up
+    below = (0.0, edge[1]), (0.0, CROWN * head)
+    hull = MultiPoint([edge, *below, *(at for at in sides if at[1] > edge[1])]).convex_hull
+    string = hull.length - edge[0] - (below[1][1] - below[0][1])
+    if up:
+        assert string == pytest.approx(full * girth / math.tau, abs=0.01)
+    else:
+        assert string < full * girth / math.tau + 0.01
+
+
+def test_a_round_cap_rides_up_by_what_its_panes_do_beyond_its_band() -> None:
+    pane, band = gores(590, 60, 6), tubes(590, 20)
+    alone = rides_up(inside(pane), 570)
+    assert alone > 25
+    assert rides_up(cap(band, pane), 570) == pytest.approx(alone - 20)
+
+
+def test_what_is_not_sewn_to_each_other_is_refused() -> None:
+    low, high = tubes(590, 50), tubes(500, 50)
+    with pytest.raises(Refusal, match="590 mm round at its top and piece “piece 1” 500 mm at its"):
+        cap(low, high)
+    with pytest.raises(Refusal, match="500 mm round at its top and piece “piece 1” 590 mm"):
+        cap(high, low)
+    with pytest.raises(Refusal, match="Nothing can stand on piece “piece 1”, which is closed"):
+        cap(low, disc.draft(girth=590), low)
+
+
 LIMIT = 'limits:\n  - {require: "rides_up(crown, head) < 15 mm", say: It rides up.}\n'
 
 
@@ -163,6 +266,11 @@ def test_an_author_asks_for_it_in_formulas_and_limits() -> None:
         ("rides_up(crown.rim, head)", "An edge has no rides_up; a whole piece has."),
         ("rides_up(crown)", "“rides_up” takes a piece and the girth of the head"),
         ("rides_up(5 cm, head)", "“rides_up” takes a piece and the girth of the head"),
+        ("rides_up(crown, 5 cm, head)", "“rides_up” takes a piece and the girth of the head"),
+        ("rides_up(crown, brim, head)", "Nothing can be put into piece “brim”."),
+        ("rides_up(crown, crown, head)", "Nothing can stand on piece “crown”"),
+        ("rides_up(crown, crow, head)", "No piece is called “crow”"),
+        ("rides_up(crown, crown.rim, head)", "An edge has no rides_up; a whole piece has."),
         ("rides_up + 3 cm", "“rides_up” is a function, and no parenthesis follows it"),
         ("rides_up(crow, head)", "No piece is called “crow”"),
         ("rides_up(crown, hed)", "“hed”"),

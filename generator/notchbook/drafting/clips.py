@@ -93,9 +93,14 @@ def cuts_along(path: Path, level: Path | None = None) -> tuple[Cuts, ...]:
 
 def cuts_of(piece: Piece, edge: str) -> tuple[Cuts, ...]:
     """The cuts in the allowance of a drafted piece's edge; KeyError where it has none so called."""
+    return cuts_along(*_of(piece, edge))
+
+
+def _of(piece: Piece, edge: str) -> tuple[Path, Path | None]:
+    """The path of an edge, and what it becomes in space where that lies level."""
     becomes = piece.form.edges.get(edge) if piece.form else None
     level = becomes.path if isinstance(becomes, Level) else None
-    return cuts_along(piece.flat.edges[edge].path, level)
+    return piece.flat.edges[edge].path, level
 
 
 def check_clips(pieces: Mapping[str, Piece], clipped: Iterable[EdgeName]) -> Iterator[Problem]:
@@ -106,7 +111,7 @@ def check_clips(pieces: Mapping[str, Piece], clipped: Iterable[EdgeName]) -> Ite
         if name.edge not in piece.flat.edges:
             what = f"Piece “{name.piece}” has no edge called “{name.edge}”."
             yield Problem(name.place, what, suggestion(name.edge, piece.flat.edges))
-        elif not cuts_of(piece, name.edge):
+        elif not needs_cuts(piece, name.edge):
             what = f"The edge “{edge}” is straight, so its allowance lies flat uncut."
             yield Problem(name.place, what, "Leave it out, or name the edge that is curved.")
         elif not any(
@@ -116,6 +121,24 @@ def check_clips(pieces: Mapping[str, Piece], clipped: Iterable[EdgeName]) -> Ite
         ):
             what = f"The edge “{edge}” has no allowance to clip."
             yield Problem(name.place, what, "Leave it out, or give it an allowance.")
+
+
+def needs_cuts(piece: Piece, edge: str) -> bool:
+    """Whether there are any cuts in the allowance of an edge, which the first place that bends
+    enough says: ``cuts_of`` goes on along all of it."""
+    path, level = _of(piece, edge)
+    if any(abs(bend) * STRAIGHT >= 1 for bend in _all_bends(path)):
+        return True
+    if level is None:
+        return False
+    most = max(abs(bend) for bend in _all_bends(path))
+    return any(
+        abs(bend) * STRAIGHT >= 1 and most < _SPREADS * abs(bend) for bend in _all_bends(level)
+    )
+
+
+def _all_bends(path: Path) -> Iterator[float]:
+    return (bend for segment in path.segments for bend in _curvatures(segment))
 
 
 def _cuts(how: How, bends: list[Bend], level: Path | None) -> Cuts | None:

@@ -72,14 +72,17 @@ def draft(recipe: Recipe, size: Size) -> Draft:
 def evaluate_in(made: Draft, formula: Formula) -> Quantity:
     """The value of a formula in the text, for a draft already made."""
 
+    def shape_of(name: str) -> Shape:
+        piece = made.pieces[name]
+        return Shape(piece.flat, piece.form, piece.moves)
+
     def look_up(node: Name | Geometry) -> Quantity:
         if isinstance(node, Geometry):
-            piece = made.pieces[node.piece]
-            line = next((each for each in piece.lines if each.name == node.edge), None)
+            lines = made.pieces[node.piece].lines
+            line = next((each for each in lines if each.name == node.edge), None)
             if line and node.function == "length":
                 return length_of(line, node)
-            shape = Shape(piece.flat, piece.form, piece.moves)
-            return read_geometry(node, shape, look_up)
+            return read_geometry(node, shape_of, look_up)
         return made.values[node.name]
 
     try:

@@ -11,9 +11,9 @@ from collections.abc import Callable, Collection
 from typing import TypeVar
 
 from notchbook.drafting.draft import InnerLine
-from notchbook.drafting.fit import LARGEST, SMALLEST, rides_up, stands_off
+from notchbook.drafting.fit import LARGEST, SMALLEST, rides_up, stacked, stands_off
 from notchbook.drafting.lines import inner_line
-from notchbook.drafting.shape import Flat, Refusal, Shape
+from notchbook.drafting.shape import Flat, Form, Refusal, Shape
 from notchbook.drafting.signature import arguments, place_of, shape_of
 from notchbook.problems import ContentError, Place, Problem, fault, suggestion
 from notchbook.reading.arithmetic import Lookup, evaluate, holds
@@ -159,12 +159,13 @@ class Reckoning:
     def look_up(self, node: Name | Geometry) -> Quantity:
         """What a name or a geometry function in a formula stands for."""
         if isinstance(node, Geometry):
-            self._check_known("piece", node.piece, self.recipe.pieces, node.place)
-            shape, rule = self.shape(node.piece), self.recipe.pieces[node.piece]
+            for name in (node.piece, *node.above):
+                self._check_known("piece", name, self.recipe.pieces, node.place)
+            rule = self.recipe.pieces[node.piece]
             line = rule.lines.get(node.edge or "")
             if line and node.function == "length":
                 return length_of(self.line(rule, line), node)
-            return read_geometry(node, shape, self.look_up)
+            return read_geometry(node, self.shape, self.look_up)
         cloth, dot, key = node.name.partition(".")
         if dot:
             self._check_known("cloth", cloth, self.recipe.cloths, node.place)
@@ -226,12 +227,13 @@ def _unlike(formula: Formula, found: Dimension, wanted: Dimension) -> ContentErr
     return fault(formula.place, what, remedy)
 
 
-def read_geometry(node: Geometry, shape: Shape, look_up: Lookup) -> Quantity:
-    """What a geometry function reads off a drafted shape. Raises ContentError, and whatever
-    ``look_up`` raises."""
-    given = evaluate(node.given, look_up) if node.given else None
-    if given and node.edge is None:
-        return _worn(node, shape, given)
+def read_geometry(node: Geometry, shape_of: Callable[[str], Shape], look_up: Lookup) -> Quantity:
+    """What a geometry function reads off drafted pieces, whose shapes ``shape_of`` gives by name.
+    Raises ContentError, and whatever ``shape_of`` and ``look_up`` raise."""
+    if node.given:
+        forms = [(name, shape_of(name).form) for name in (node.piece, *node.above)]
+        return _worn(node, forms, evaluate(node.given, look_up))
+    shape = shape_of(node.piece)
     if node.function == "area":
         return Quantity(sum(path.area() for path in shape.flat.outline()), AREA)
     if node.function == "volume":
@@ -255,19 +257,24 @@ def length_of(line: InnerLine, node: Geometry) -> Quantity:
     return Quantity(line.path.length(), LENGTH)
 
 
-def _worn(node: Geometry, shape: Shape, girth: Quantity) -> Quantity:
-    """How far a piece rides up on a head of some girth, or stands off it."""
-    inside = shape.form.inside if shape.form else ()
-    if not inside:
-        what = f"Nothing can be put into piece “{node.piece}”."
-        remedy = "Ask for a cone, a tube or a gore that is open below."
-        raise fault(node.place, what, remedy)
+def _worn(node: Geometry, forms: list[tuple[str, Form | None]], girth: Quantity) -> Quantity:
+    """How far pieces, from the lowest up, ride up on a head of some girth, or stand off it."""
+    insides = [(name, form.inside if form else ()) for name, form in forms]
+    for name, inside in insides:
+        # A disc closes what it is sewn to, and nothing else.
+        if not inside or (name == node.piece and not inside[-1].height):
+            what = f"Nothing can be put into piece “{name}”."
+            remedy = "Ask for a cone, a tube or a gore that is open below."
+            raise fault(node.place, what, remedy)
     if girth.dimension != LENGTH or not SMALLEST <= girth.value <= LARGEST:
         what = f"“{node.function}” takes the girth of a head, and this comes to {tell(girth)}."
-        remedy = f"Write a girth: {node.function}({node.piece}, 57 cm)."
+        remedy = f"Write a girth: {node.function}({', '.join(name for name, _ in forms)}, 57 cm)."
         raise fault(node.place, what, remedy)
     fits = rides_up if node.function == "rides_up" else stands_off
-    return Quantity(fits(inside, girth.value), LENGTH)
+    try:
+        return Quantity(fits(stacked(insides), girth.value), LENGTH)
+    except Refusal as refusal:
+        raise fault(node.place, refusal.what, refusal.remedy) from None
 
 
 def _allowance_of(recipe: Recipe, rule: PieceRule, cut: Cut, edge: str) -> Formula:

@@ -174,8 +174,9 @@ class Section:
 class Form:
     """A piece in space, once sewn: the curve each edge becomes, and the volume it encloses (mm³,
     ends closed level; 0 for a flat thing). ``seam`` names the edges that meet in its own seam.
-    ``inside`` is what it leaves room for, from its lower edge up and straight between: none for
-    what nothing goes into."""
+    ``inside`` is what it leaves room for, from its lower edge up and straight between, which of a
+    flat piece that closes another from above is all at one height: none for what nothing goes
+    into."""
 
     edges: Mapping[str, Level | Straight | Curve]
     volume: float

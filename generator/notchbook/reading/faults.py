@@ -23,7 +23,7 @@ _OTHER_NAMES = {
 }
 """Functions by other words that people write for them."""
 
-_CALLED = ("FUNCTION", "GEOMETRY", "CLIPS", "WORN")
+_CALLED = ("FUNCTION", "GEOMETRY", "WORN")
 """Kinds of words that a parenthesis follows."""
 
 _GO_ON = "Write a value there: a number with its unit, a name, or a function."
@@ -45,13 +45,15 @@ def explain(
     if token.type == "$END":
         return _end(text, before, wants_value, start, place)
     kinds = [token.type for token in before]
-    if kinds[-1:] == ["LPAR"] and kinds[-2:-1] in (["GEOMETRY"], ["CLIPS"]):
+    if kinds[-1:] == ["LPAR"] and kinds[-2:-1] == ["GEOMETRY"]:
         what = f"“{before[-2]}” reads a piece, and “{token}” is none."
         return Problem(place, what, "Write length(piece.edge), area(piece) or volume(piece).")
-    if "WORN" in (*kinds[-2:-1], *kinds[-3:-2]) and kinds[-1] in ("LPAR", "NAME"):
-        word = next(str(token) for token in reversed(before) if token.type == "WORN")
+    within = _still_open(before)
+    word = before[within[-1] - 1] if within and within[-1] else token
+    if word.type == "WORN" and (token.type == "COMMA" or kinds[-1] in ("LPAR", "NAME")):
         what = f"“{word}” takes a piece and the girth of the head it is worn over."
-        return Problem(place, what, f"Write {word}(piece, girth).")
+        remedy = f"Write {word}(piece, girth), or {word}(piece, piece above it, girth)."
+        return Problem(place, what, remedy)
     if wants_value and token.type == "RPAR":
         return Problem(place, "“)” stands where a value should.", _GO_ON)
     if token.type == "RPAR":
@@ -72,6 +74,17 @@ def explain(
     if not before:
         return Problem(place, f"“{token}” can't stand here.", _GO_ON)
     return _beside(text, before[-1], token, place, functions)
+
+
+def _still_open(before: list[Token]) -> list[int]:
+    """Which of the tokens are parentheses that nothing closes."""
+    found: list[int] = []
+    for k, token in enumerate(before):
+        if token.type == "LPAR":
+            found.append(k)
+        elif token.type == "RPAR" and found:
+            found.pop()
+    return found
 
 
 def _beside(
@@ -118,14 +131,9 @@ def _end(text: str, before: list[Token], wants_value: bool, start: Place, place:
     if wants_value:
         shown = " ".join(text.split())[-60:]
         return Problem(place, f"“{shown} ” stops where a value should follow.", _GO_ON)
-    still_open: list[int] = []
-    for token in before:
-        if token.type == "LPAR":
-            still_open.append(token.start_pos or 0)
-        elif token.type == "RPAR" and still_open:
-            still_open.pop()
+    still_open = _still_open(before)
     if still_open:
-        opened = _place(text, still_open[-1], start)
+        opened = _place(text, before[still_open[-1]].start_pos or 0, start)
         return Problem(opened, "This parenthesis is never closed.", "Close it with “)”.")
     if before[-1].type in _CALLED:
         what = f"“{before[-1]}” is a function, and no parenthesis follows it."

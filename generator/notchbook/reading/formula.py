@@ -66,13 +66,15 @@ class Call:
 @dataclass(frozen=True, slots=True)
 class Geometry:
     """``length(piece.edge)``, ``area(piece)``, ``volume(piece)``, ``rides_up(piece, girth)``,
-    ``stands_off(piece, girth)``: reads the drafted geometry. ``given`` is the girth."""
+    ``stands_off(piece, girth)``: reads the drafted geometry. ``given`` is the girth, ``above`` the
+    pieces that stand on the first."""
 
     function: str
     piece: str
     edge: str | None
     place: Place
     given: Node | None = None
+    above: tuple[str, ...] = ()
 
 
 Node = Number | Name | Minus | Binary | Call | Geometry
@@ -160,6 +162,9 @@ def references(node: Node) -> Iterator[Name | Geometry]:
                 yield found
                 if isinstance(found, Geometry) and found.given:
                     todo.append(found.given)
+                    yield from (
+                        Geometry(found.function, name, None, found.place) for name in found.above
+                    )
             case Minus(of=of):
                 todo.append(of)
             case Binary(left=left, right=right):
@@ -215,8 +220,9 @@ def _build(tree: Tree[Token], start: Place, depth: int) -> Node:
             return Call(str(word), tuple(below(argument) for argument in arguments), here)
         case "geometry", [_, Token() as name]:
             return _reading(str(word), str(name), here)
-        case "geometry", [_, Token() as name, given]:
-            return replace(_reading(str(word), str(name), here), given=below(given))
+        case "geometry", [_, *names, given]:
+            first, *above = (_reading(str(word), str(name), here) for name in names)
+            return replace(first, given=below(given), above=tuple(each.piece for each in above))
         case _:
             raise AssertionError(tree.data)
 

@@ -46,9 +46,9 @@ def _show(node: Node, least: int) -> str:
             return written or _with_unit(Decimal(repr(quantity.value)), quantity.dimension)
         case Name(name=name):
             return name
-        case Geometry(function=function, piece=piece, edge=edge, given=given):
-            read = f"{piece}.{edge}" if edge else piece
-            return f"{function}({read}, {_show(given, 0)})" if given else f"{function}({read})"
+        case Geometry(function=function, piece=piece, edge=edge, given=given, above=above):
+            read = [f"{piece}.{edge}" if edge else piece, *above]
+            return f"{function}({', '.join([*read, _show(given, 0)] if given else read)})"
         case Call(function=function, arguments=arguments):
             return f"{function}({', '.join(_show(argument, 0) for argument in arguments)})"
         case Minus(of=of):

@@ -177,7 +177,7 @@ def _curves(a: Segment, b: Segment) -> list[tuple[float, float]]:
     stack = [(a, 0.0, 1.0, b, 0.0, 1.0)]
     while stack:
         p, t0, t1, q, u0, u1 = stack.pop()
-        if apart(hull(p), hull(q)):
+        if apart(hull(p), hull(q)) or _aside(p, q) or _aside(q, p):
             continue
         if _straight(p) and _straight(q):
             for t, u in _starts(p, q):
@@ -191,6 +191,26 @@ def _curves(a: Segment, b: Segment) -> list[tuple[float, float]]:
         others = [(q, u0, u1)] if _straight(q) else [(b.part(u0, u), u0, u), (b.part(u, u1), u, u1)]
         stack.extend((*first, *other) for first in firsts for other in others)
     return found
+
+
+def _aside(a: Segment, b: Segment) -> bool:
+    """Whether a cubic or a line lies all on one side of the other, seen along that one's chord:
+    curves that run beside each other are told apart so long before their boxes are."""
+    if isinstance(a, Arc) or isinstance(b, Arc):
+        return False
+    start, way = a.start, a.end - a.start
+    own, other = _across(a, start, way), _across(b, start, way)
+    near = TOUCH * abs(way)
+    return min(other) > max(own) + near or max(other) < min(own) - near
+
+
+def _across(segment: Line | Cubic, start: Point, way: complex) -> tuple[float, ...]:
+    """How far aside of a straight line a segment's ends and handles lie, in units of its length."""
+    x, y = way.real, way.imag
+    ends = [segment.start, segment.end]
+    if isinstance(segment, Cubic):
+        ends += [segment.leave, segment.arrive]
+    return tuple(x * (p.imag - start.imag) - y * (p.real - start.real) for p in ends)
 
 
 def _starts(a: Segment, b: Segment) -> Iterator[tuple[float, float]]:

@@ -30,7 +30,7 @@ from __future__ import annotations
 
 from notchbook.drafting.aids.rounds import draw_round, half_axes, ratio, round_path
 from notchbook.drafting.limits import check_lengths, check_one
-from notchbook.drafting.shape import Edge, Flat, Form, Length, Ratio, Shape, lying
+from notchbook.drafting.shape import Edge, Flat, Form, Length, Ratio, Section, Shape, lying
 
 
 def draft(
@@ -52,6 +52,6 @@ def draft(
     grain = (complex(0, -0.6 * a), complex(0, 0.6 * a))
     return Shape(
         Flat(((Edge("edge", path, round=True),),), grain),
-        Form({"edge": lying(path)}, volume=0.0),
+        Form({"edge": lying(path)}, 0.0, inside=(Section(0.0, path.length()), Section(0.0, 0.0))),
         draw_round(a, b, "edge"),
     )
