@@ -9,12 +9,15 @@ from __future__ import annotations
 import fcntl
 import shutil
 from collections.abc import Iterator
+from functools import cache
 from pathlib import Path
+from unittest import mock
 
 import hypothesis
 import pytest
 
 from notchbook.pressing.begin import begin
+from notchbook.pressing.webfonts import web_font
 from tests.demo import press_demo
 
 ROOT = Path(__file__).parents[1]
@@ -56,6 +59,11 @@ def demo_site(tmp_path_factory: pytest.TempPathFactory) -> Path:
     return site
 
 
+_cut_once = cache(web_font)
+"""Faces are the same for the same arguments, as ``tests/pressing/test_webfonts.py`` proves, and
+cutting them takes longer than printing a small recipe."""
+
+
 @pytest.fixture
 def workshop(tmp_path: Path) -> Iterator[Path]:
     """A content folder with the starter recipe, ``cosy``, to change as a test likes; on one paper
@@ -66,5 +74,6 @@ def workshop(tmp_path: Path) -> Iterator[Path]:
     settings.write_text(settings.read_text().replace("[a4, letter]", "[a4]"))
     text = recipe.read_text()
     recipe.write_text(text[: text.index("  large:")] + text[text.index("\ncloths:") :])
-    yield content
+    with mock.patch("notchbook.pressing.tasks.web_font", _cut_once):
+        yield content
     shutil.rmtree(content, ignore_errors=True)

@@ -3,13 +3,21 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
 
 from notchbook.composing.drawing import Drawing, Fill, Item, Stroke, Text
 from notchbook.composing.figures.size import HIGHEST, SIZE, WIDEST
 from notchbook.composing.lettering.paragraph import wrapped
-from notchbook.composing.lettering.placing import Lines, Tile, clear, text_tile, touches, walls
+from notchbook.composing.lettering.placing import (
+    Lines,
+    Tile,
+    Wall,
+    clear,
+    text_tile,
+    touches,
+    walls,
+)
 from notchbook.composing.lettering.room import room
 from notchbook.composing.pieces.arrows import arrowhead
 from notchbook.composing.pieces.text import Label, Run
@@ -117,12 +125,12 @@ def callout(
                 found.append((cost, len(found), tile, foot, anchor))
     found.sort(key=lambda place: place[:2])
     for _, _, tile, foot, anchor in found:
-        if not _crossed(board, foot, anchor, over):
+        if not any(True for _ in _crossed(board, foot, anchor, over)):
             _lead(board, block, tile, foot, anchor)
             return True
     if found and crossing:
         _, _, tile, foot, anchor = min(
-            found, key=lambda place: _crossed(board, place[3], place[4], over)
+            found, key=lambda place: len(list(_crossed(board, place[3], place[4], over)))
         )
         _lead(board, block, tile, foot, anchor)
     return bool(found) and crossing
@@ -166,15 +174,13 @@ def label(setting: Setting, *rows: tuple[str, str], longest: float = LONGEST) ->
     )
 
 
-def _crossed(board: Board, foot: Point, anchor: Point, over: bool) -> int:
-    """How many words and rules a leader runs into."""
+def _crossed(board: Board, foot: Point, anchor: Point, over: bool) -> Iterator[Tile | Wall]:
+    """The words and rules a leader runs into."""
     wall = (foot, anchor)
-    short = (foot, anchor + unit(foot - anchor) * 0.4)
-    return (
-        sum(touches(tile, wall) for tile in board.tiles)
-        + board.rules.crossed(wall)
-        + (0 if over else board.fences.crossed(short))
-    )
+    yield from (tile for tile in board.tiles if touches(tile, wall))
+    yield from board.rules.crossed(wall)
+    if not over:
+        yield from board.fences.crossed((foot, anchor + unit(foot - anchor) * 0.4))
 
 
 def _nearest_on(tile: Tile, point: Point) -> Point:

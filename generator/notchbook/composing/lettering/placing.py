@@ -102,11 +102,11 @@ class Lines:
 
     def cross(self, line: Wall) -> bool:
         """Whether any line crosses another one."""
-        return any(cross_over(line, wall) for wall in self.near(box_round(line)))
+        return any(True for _ in self.crossed(line))
 
-    def crossed(self, line: Wall) -> int:
-        """How many lines another one crosses."""
-        return sum(cross_over(line, wall) for wall in self.near(box_round(line)))
+    def crossed(self, line: Wall) -> Iterator[Wall]:
+        """The lines that another one crosses."""
+        return (wall for wall in self.near(box_round(line)) if cross_over(line, wall))
 
     def hold(self, point: Point) -> bool:
         """Whether a point lies inside closed outlines (even-odd: holes are outside)."""
@@ -148,8 +148,13 @@ def touches(tile: Tile, wall: Wall) -> bool:
             if abs(at) > half:
                 return False
             continue
-        first, last = sorted(((-half - at) / run, (half - at) / run))
-        low, high = max(low, first), min(high, last)
+        first, last = (-half - at) / run, (half - at) / run
+        if run < 0:
+            first, last = last, first
+        if first > low:
+            low = first
+        if last < high:
+            high = last
         if low > high:
             return False
     return True

@@ -140,11 +140,8 @@ def _same(piece: Piece, fold: Fold) -> bool:
 
 def _mirrored(loops: Sequence[Path], fold: Fold) -> bool:
     sides = [pair for loop in loops for pair in pairwise(loop.points(0.005))]
-    return all(
-        min(distance(fold.flipped(p), *side) for side in sides) < TRUE
-        for loop in loops
-        for p in _samples(loop)
-    )
+    images = (fold.flipped(p) for loop in loops for p in _samples(loop))
+    return all(any(distance(p, *side) < TRUE for side in sides) for p in images)
 
 
 def _twins(one: Notch, other: Notch, fold: Fold) -> bool:

@@ -40,6 +40,8 @@ _GAP = 8.0
 """Between two pieces, mm."""
 _NOTES = 110.0
 """What notes may take in width, mm, or as much as what they stand below."""
+_ABOVE, _LEADING, _BETWEEN = 3.0, 1.35, 0.8
+"""Above notes, mm; from row to row, ems; and between two notes, mm."""
 
 
 def draw(draft: Draft, figure: FigureRule, setting: Setting) -> Drawing:
@@ -94,26 +96,28 @@ def _fitted(
     number there and the words in a key below. With one it may be as high as ``tallest``, mm."""
     box = bounds(piece.cut_lines[0].loops)
     largest = min(limit.real * 0.85 / box.width, limit.imag * 0.8 / box.height, 1.0)
-    tries = [(False, 0.88**step) for step in range(7)] + [(True, 0.9**step) for step in range(16)]
-    for number, (keyed, smaller) in enumerate(tries, start=1):
-        last = number == len(tries)
-        board, notes, complete = _composed(piece, largest * smaller, setting, keyed, last)
-        if not complete and not last:
-            continue
-        told = [_allowance(line, piece, draft, setting) for line in piece.cut_lines]
-        _write(board, [*notes, *told, *_pairs(piece, setting)])
-        box = board.box()
-        if box.width <= limit.real and box.height <= (tallest if keyed else limit.imag):
-            break
-    return tuple(board.items)
+    told = [_allowance(line, piece, draft, setting) for line in piece.cut_lines]
+    told += _pairs(piece, setting)
+    tries = [(False, 0.88**step) for step in range(7)] + [(True, 0.9**step) for step in range(15)]
+    for keyed, smaller in tries:
+        room = complex(limit.real, tallest if keyed else limit.imag)
+        if found := _composed(piece, told, largest * smaller, setting, keyed, room):
+            return found
+    # Without some words beside edges, then: the notes have every edge.
+    return _composed(piece, told, largest * 0.9**15, setting, True, None)
 
 
 def _composed(
-    piece: Piece, factor: float, setting: Setting, keyed: bool, last: bool
-) -> tuple[Board, list[str], bool]:
-    """The piece drawn at a scale with all its dimensions, what stands below it in words, and
-    whether every edge's words, or the number that stands for them, found room beside it: if not,
-    only the ``last`` try goes on without, for the notes below have every edge."""
+    piece: Piece,
+    told: Sequence[str],
+    factor: float,
+    setting: Setting,
+    keyed: bool,
+    room: complex | None,
+) -> tuple[Item, ...]:
+    """The piece drawn at a scale with all its dimensions, and below it what is told of it; nothing
+    where that takes more ``room``, width and height in mm, than there is, or an edge's words, or
+    the number that stands for them, found none beside it. Without a limit there is always some."""
     small = scaled_piece(piece, factor)
     board = Board(setting)
     for line in _shown(piece, factor):
@@ -145,23 +149,32 @@ def _composed(
         board.write(titles)
     outer = bounds(small.cut_lines[0].loops)
     region = Box(outer.low - complex(44, 18), outer.high + complex(44, 18))
-    complete = True
     found = [setting.say("flat.also", lengths=", ".join(also))] if also else []
-    notes = [" ".join([setting.say("flat.measured"), *found])]
+    blocks = [
+        label(setting, (edge.name, "strong"), *((row, "label") for row in rows))
+        for edge, rows in left
+    ]
     key: list[str] = []
-    for number, (edge, rows) in enumerate(left, start=1):
-        block = label(setting, (edge.name, "strong"), *((row, "label") for row in rows))
-        if keyed:
-            block = label(setting, (str(number), "strong"))
-            told = ", ".join(rows)
-            key.append(setting.say("flat.key", number=number, edge=edge.name, lengths=told))
+    if keyed:
+        blocks = [label(setting, (str(number), "strong")) for number in range(1, len(left) + 1)]
+        key = [
+            setting.say("flat.key", number=number, edge=edge.name, lengths=", ".join(rows))
+            for number, (edge, rows) in enumerate(left, start=1)
+        ]
+    measured = " ".join([setting.say("flat.measured"), *found])
+    notes = [measured, *packed(key, _NOTES, SIZE, setting), *told]
+    if room and not _fits(board, notes, room):
+        return ()
+    for block, (edge, _) in zip(blocks, left, strict=True):
         # A leader to a hole has to come from somewhere; one across the whole piece to its far edge
         # would seem to be about the near one.
         hole = edge not in small.flat.loops[0]
-        complete = callout(board, block, anchors(edge.path), region, over=hole) and complete
-        if not complete and not last:
-            break
-    return board, [*notes, *packed(key, _NOTES, SIZE, setting)], complete
+        complete = callout(board, block, anchors(edge.path), region, over=hole)
+        if room and not (complete and _fits(board, notes, room)):
+            return ()
+    _write(board, notes)
+    box = board.box()
+    return () if room and (box.width > room.real or box.height > room.imag) else tuple(board.items)
 
 
 def _apart(notches: Sequence[Notch]) -> list[Notch]:
@@ -187,16 +200,25 @@ def _shown(piece: Piece, factor: float) -> list[CutLine]:
     return shown
 
 
+def _fits(board: Board, notes: Sequence[str], room: complex) -> bool:
+    """Whether a board and notes below it may still fit into room of that width and height, mm, when
+    the notes take as few rows as they can there: what doesn't now never will."""
+    box = board.box()
+    count = sum(len(wrapped(note, max(room.real, _NOTES), SIZE, board.setting)) for note in notes)
+    high = box.height + _ABOVE + count * SIZE * _LEADING + (len(notes) - 1) * _BETWEEN
+    return box.width <= room.real and high <= room.imag
+
+
 def _write(board: Board, notes: Sequence[str]) -> None:
     """Notes below everything."""
     box = board.box()
-    left, y = box.low.real, box.high.imag + 3.0
+    left, y = box.low.real, box.high.imag + _ABOVE
     wide = max(box.width, _NOTES)
     for note in notes:
         for row in wrapped(note, wide, SIZE, board.setting):
-            y += SIZE * 1.35
+            y += SIZE * _LEADING
             board.add(Text(complex(left, y), row, "note", SIZE))
-        y += 0.8
+        y += _BETWEEN
 
 
 def _allowance(line: CutLine, piece: Piece, draft: Draft, setting: Setting) -> str:
