@@ -23,6 +23,7 @@ from notchbook.reading.fields import (
 from notchbook.reading.formula import Formula, parse_condition
 from notchbook.reading.quantity import LENGTH, TIME
 from notchbook.reading.recipe import (
+    TAKEN,
     Choice,
     Edition,
     Limit,
@@ -59,7 +60,7 @@ KEYS = (
 )
 EDITION_KEYS = ("number", "date", "note")
 _RANGE = re.compile(r"(.*[^-–—.,]) *(?:-|–|—|to|\.\.+|,) *([^-–—.,].*)")
-MEASURE_KEYS = ("title", "ask", "usual", "range", "numbers", "strip", "when")
+MEASURE_KEYS = ("title", "ask", "usual", "range", "numbers", "strip", "taken", "when")
 LIMIT_KEYS = ("require", "say", "when")
 WORKING_KEYS = ("formula", "why")
 NOTION_KEYS = ("title", "amount", "used", "when")
@@ -189,7 +190,9 @@ def _measure(each: Part, name: str) -> Measure:
         choice(numbers, "“numbers”", each.at("numbers"), ("hat",), findings)
     hat = numbers is not None
     strip, when = each.yes("strip") or hat, choices.read_when(each)
-    return Measure(name, title, ask, usual, low, high, hat, each.place, when, strip)
+    at = each.get("taken")
+    taken = choice(at, "“taken”", each.at("taken"), TAKEN, findings) if at is not None else ""
+    return Measure(name, title, ask, usual, low, high, hat, each.place, when, strip, taken)
 
 
 def _check_range(usual: Formula, low: Formula, high: Formula, each: Part) -> None:

@@ -101,10 +101,19 @@ class By:
     formulas: Mapping[str, Formula]
 
 
+TAKEN = (
+    "head", "forehead", "crown", "neck", "shoulders", "back", "hand", "calf", "ankle", "leg",
+)  # fmt: skip
+"""Where a measure is taken: round the head above the ears, or in the middle of the forehead; from
+there up to a book on the crown; round the base of the neck, both shoulders, the knuckles of a hand,
+the calf or the ankle; down the back from the neck, down the leg from calf to ankle bone."""
+
+
 @dataclass(frozen=True, slots=True)
 class Measure:
     """What the reader takes with a tape. ``hat`` marks a head girth, whose sizes have hat numbers
-    too; ``strip`` what goes round, as a head girth does, and can be tried with a strip of paper."""
+    too; ``strip`` what goes round, as a head girth does, and can be tried with a strip of paper;
+    ``taken`` is where the tape goes, one of ``TAKEN`` or empty."""
 
     name: str
     title: Text
@@ -116,6 +125,7 @@ class Measure:
     place: Place
     when: When = ()
     strip: bool = False
+    taken: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,12 +9,11 @@ from hypothesis import strategies as st
 from notchbook.composing.drawing import Drawing
 from notchbook.composing.figures import draw_figure
 from notchbook.composing.figures.size import HIGHEST, WIDEST
-from notchbook.drafting.draft import Draft
+from notchbook.drafting.draft import Draft, Opening
 from notchbook.drafting.panels.runs import Run
 from notchbook.drafting.shape import Shape
 from notchbook.drafting.shapes import panel
-from notchbook.problems import Place
-from notchbook.reading.recipe import FigureRule, Scalar, Table
+from notchbook.reading.recipe import FigureRule
 from tests.composing.figures.legible import LEAST_PRINTED, LEAST_SHOWN, type_printed, type_shown
 from tests.composing.geometry import (
     collisions,
@@ -25,7 +24,6 @@ from tests.composing.geometry import (
 from tests.composing.sample import (
     figure,
     figure_problems,
-    formula,
     hat,
     setting,
 )
@@ -66,21 +64,11 @@ FACE_TO_FACE = figure(
 )
 
 
-def with_gap(edge: str, share: float, length: float) -> FigureRule:
-    """FACE_TO_FACE with a gap; lengths are formulas."""
-    at = Place("recipe.md", 45, 12)
-    mm = formula(length, (1, 0, 0))  # type: ignore[arg-type]
-    entries = {
-        "edge": Scalar(edge, Place("recipe.md", 45, 19), None),
-        "share": Scalar(str(share), at, formula(share)),
-        "length": Scalar(f"{length} mm", at, mm),
-    }
-    table = Table(entries, dict.fromkeys(entries, at), at)
-    keys = FACE_TO_FACE.keys
-    return replace(
-        FACE_TO_FACE,
-        keys=Table({**keys.entries, "open": table}, {**keys.keys, "open": at}, keys.place),
-    )
+def left_open(seam: str, start: float, end: float, draft: Draft = HAT) -> Draft:
+    """The draft with a seam left open from one place of its first side to another, mm."""
+    length = (end - start) % draft.seams[seam].lengths[0]
+    opening = Opening(seam, start, end, length, None, "sew-1", None)
+    return replace(draft, openings={seam: opening})
 
 
 CORNERS = st.tuples(*(st.floats(0, 60) for _ in range(8)))

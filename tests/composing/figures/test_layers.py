@@ -5,22 +5,25 @@ from __future__ import annotations
 import os
 import subprocess
 import sys
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
 
 from notchbook.composing.drawing import Fill
-from notchbook.composing.figures.layered import Layer, edges_in, shares
-from notchbook.composing.figures.stack import Gap, lay
+from notchbook.composing.figures.layered import Layer, edges_in
+from notchbook.composing.figures.stack import fold, lay
+from notchbook.drafting.shapes import tube
 from notchbook.reading.recipe import FigureRule
 from tests.composing.figures.drawn import (
     FACE_TO_FACE,
     HAT,
     draw,
+    left_open,
+    plain,
     problems,
     said,
     skewed,
-    with_gap,
 )
 from tests.composing.geometry import (
     collisions,
@@ -100,16 +103,20 @@ def test_an_interfacing_is_shown_as_it_is_cut() -> None:
 
 
 def test_a_gap_is_left_out_of_the_stitches_and_measured() -> None:
-    rule = with_gap("shell brim.outer", 0.0, 140.0)
-    closed, opened_up = (strokes(draw(r).items, "seam")[0].paths for r in (FACE_TO_FACE, rule))
-    shorter = sum(p.length() for p in closed) - sum(p.length() for p in opened_up)
     ring_length = HAT.pieces["brim"].flat.edges["outer"].path.length()
+    made = left_open("brim edge", ring_length - 70, 70)
+    closed, opened_up = (
+        strokes(draw(FACE_TO_FACE, each).items, "seam")[0].paths for each in (HAT, made)
+    )
+    shorter = sum(p.length() for p in closed) - sum(p.length() for p in opened_up)
     share = shorter / sum(p.length() for p in closed)
     # Lying back, the edge is foreshortened except at centre back, where the gap lies across.
     assert 140 / ring_length < share < 140 / ring_length / 0.62
-    words = said(draw(rule))
+    words = said(draw(FACE_TO_FACE, made))
     assert "leave open" in words
     assert "140 mm (5½ in)" in words
+    title = plain(draw(FACE_TO_FACE, made).title)
+    assert title.endswith("Stitched: brim edge. A gap of 140 mm (5½ in) is left open.")
 
 
 def test_one_piece_is_folded_so_that_its_edges_meet() -> None:
@@ -158,7 +165,7 @@ def test_two_copies_joined_to_each_other_are_stitched_on_one_side_each() -> None
     ]
     seam = HAT.seams["point seam"]
     assert [edges_in(seam, layer) for layer in layers] == [("left",), ("right",)]
-    below, above = lay(layers, [seam], None)
+    below, above = lay(layers, [seam])
     for (_, one), (_, other) in zip(below.sewn, above.sewn, strict=True):
         ends = sorted(abs(p - q) for p in (one[0], one[-1]) for q in (other[0], other[-1]))
         assert ends[:2] == pytest.approx([0, 0], abs=1e-3)
@@ -180,12 +187,29 @@ def test_a_gap_is_open_in_one_place_on_both_edges() -> None:
     crown = HAT.pieces["crown"]
     lower, upper = Layer(crown, "shell", "right", 0), Layer(crown, "shell", "wrong", 1)
     seam = HAT.seams["point seam"]
-    name = seam.laid[0][0].name
-    (taken,) = shares(seam, lower)
-    gap = Gap(seam.name, name.piece, name.edge, 0.2, taken.along(0.2), 40.0)
-    (one,), (other,) = (sheet.gaps for sheet in lay([lower, upper], [seam], gap))
-    middles = [(run[0] + run[-1]) / 2 for run in (one, other)]
-    assert abs(middles[0] - middles[1]) < 0.01
+    openings = left_open("point seam", 60, 100).openings
+    for sheets in (
+        lay([lower, upper], [seam], openings),
+        fold(replace(lower, copy=None), seam, openings),
+    ):
+        runs = [points for sheet in sheets for _, points in sheet.gaps]
+        assert [abs(run[-1] - run[0]) for run in runs] == pytest.approx([40, 40])
+        middles = [(run[0] + run[-1]) / 2 for run in runs]
+        assert abs(middles[0] - middles[1]) < 0.01
+
+
+def test_a_gap_about_the_start_of_a_ring_is_at_both_ends_of_a_strip_that_becomes_it() -> None:
+    shape = tube.draft(girth=500, height=40)
+    made = draft_of(
+        *(piece(name, shape, {"shell": {"": 10.0}}) for name in ("band", "facing")),
+        seams={"edge": ("band.bottom, facing.bottom", 0)},
+    )
+    layers = [Layer(made.pieces[name], "shell", "right") for name in made.pieces]
+    openings = left_open("edge", 470, 20, made).openings
+    for sheet in lay(layers, [made.seams["edge"]], openings):
+        assert sorted(abs(run[-1] - run[0]) for _, run in sheet.gaps) == pytest.approx([20, 30])
+        ((_, run),) = sheet.sewn
+        assert abs(run[-1] - run[0]) == pytest.approx(450)
 
 
 DRAW = """

@@ -11,6 +11,7 @@ import pytest
 from notchbook.composing.figures import draw_figure
 from notchbook.composing.figures.size import SIZE, TALLEST, WIDEST
 from notchbook.composing.plates import draw_pieces
+from notchbook.drafting.draft import Draft
 from notchbook.drafting.engine import draft
 from notchbook.gathering.recipes import find_recipe
 from notchbook.reading.choosing import published
@@ -36,6 +37,12 @@ SLUGS = sorted(path.name for path in (ROOT / "content" / "recipes").iterdir())
 def sets(slug: str) -> tuple[Recipe, ...]:
     """A recipe of the collection, once for each set of choices it is published with."""
     return published(read_recipe(find_recipe(ROOT / "content", slug)))
+
+
+@cache
+def drafts(slug: str) -> tuple[Draft, ...]:
+    """A recipe of the collection in its smallest size, once for each set of choices."""
+    return tuple(draft(recipe, recipe.sizes[0]) for recipe in sets(slug))
 
 
 @pytest.mark.parametrize("slug", SLUGS)

@@ -9,13 +9,14 @@ that have none in common lie middle on middle.
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import accumulate, pairwise
+from types import MappingProxyType
 
 from notchbook.composing.figures.layered import Layer, edges_in, meeting, paired, shares
-from notchbook.drafting.draft import Seam
-from notchbook.drafting.geometry.path import Point, dot, flip, unit
+from notchbook.drafting.draft import Opening, Seam
+from notchbook.drafting.geometry.path import TOUCH, Point, dot, flip, unit
 from notchbook.drafting.geometry.polygon import box_round, cut_off
 from notchbook.drafting.shape import Edge
 
@@ -23,34 +24,10 @@ _FINE = 0.2
 """How far a curve drawn as points may miss the true one, mm of the piece."""
 
 Points = tuple[Point, ...]
+Stretch = tuple[float, float]
+"""Of an edge, from one share of it to another."""
 
-
-@dataclass(frozen=True, slots=True)
-class Gap:
-    """A stretch of a seam left open: ``length`` mm about ``share`` of a piece's edge, counted from
-    the edge's own start, which is ``along`` of the seam."""
-
-    seam: str
-    piece: str
-    edge: str
-    share: float
-    along: float
-    length: float
-
-    def share_on(self, seam: Seam, layer: Layer, edge: str) -> float | None:
-        """Where it lies on an edge of a layer, as a share of that; None where it lies on another.
-        All layers of one piece are open in one place."""
-        found = list(shares(seam, layer))
-        if layer.piece.name == self.piece and self.edge in edges_in(seam, layer):
-            if edge == self.edge:
-                return self.share
-            if len({share.opposite for share in found}) == 1:
-                return None
-        for share in found:
-            if share.stretch.name.edge == edge and share.low <= self.along <= share.high:
-                own, distance = share.spot(self.along)
-                return distance / own.length()
-        return None
+NONE: Mapping[str, Opening] = MappingProxyType({})
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,20 +39,22 @@ class Sheet:
     layer: Layer
     loops: tuple[Points, ...]
     sewn: tuple[tuple[str, Points], ...]
-    gaps: tuple[Points, ...]
+    gaps: tuple[tuple[str, Points], ...]
     turn: complex = 1
     shift: Point = 0
     mirrored: bool = False
     hinged: bool = False
 
 
-def lay(layers: Sequence[Layer], seams: Sequence[Seam], gap: Gap | None) -> tuple[Sheet, ...]:
-    """Layers on one another, the first one lowest."""
+def lay(
+    layers: Sequence[Layer], seams: Sequence[Seam], openings: Mapping[str, Opening] = NONE
+) -> tuple[Sheet, ...]:
+    """Layers on one another, the first one lowest; ``openings`` are the seams', by name."""
     turned: dict[str, bool] = {}
     for layer in layers:
         turned.setdefault(layer.piece.name, _wrong(layer))
     flat = [
-        _flat(layer, seams, gap, turned[layer.piece.name] if paired(layer) else _wrong(layer))
+        _flat(layer, seams, openings, turned[layer.piece.name] if paired(layer) else _wrong(layer))
         for layer in layers
     ]
     laid = [flat[0]]
@@ -94,10 +73,10 @@ def lay(layers: Sequence[Layer], seams: Sequence[Seam], gap: Gap | None) -> tupl
     return tuple(laid)
 
 
-def fold(layer: Layer, seam: Seam, gap: Gap | None) -> tuple[Sheet, Sheet]:
+def fold(layer: Layer, seam: Seam, openings: Mapping[str, Opening] = NONE) -> tuple[Sheet, Sheet]:
     """One piece folded so that two of its edges meet, the fold along x = 0 and the seam at x > 0.
     ``layer`` is the lower half; the upper one shows its other side."""
-    whole = _flat(layer, (seam,), gap, mirrored=False)
+    whole = _flat(layer, (seam,), openings, mirrored=False)
     first, second = (layer.piece.flat.edges[side[0].edge].path for side in seam.sides[:2])
     head, foot = (first.start + second.end) / 2, (first.end + second.start) / 2
     if abs(foot - head) < 1:
@@ -116,19 +95,19 @@ def _wrong(layer: Layer) -> bool:
     return layer.side == "wrong"
 
 
-def _flat(layer: Layer, seams: Sequence[Seam], gap: Gap | None, mirrored: bool) -> Sheet:
+def _flat(
+    layer: Layer, seams: Sequence[Seam], openings: Mapping[str, Opening], mirrored: bool
+) -> Sheet:
     sewn: list[tuple[str, Points]] = []
-    gaps: list[Points] = []
+    gaps: list[tuple[str, Points]] = []
     for seam in seams:
         for edge in edges_in(seam, layer):
             points = tuple(layer.piece.flat.edges[edge].path.points(_FINE))
-            share = gap.share_on(seam, layer, edge) if gap and gap.seam == seam.name else None
-            if gap and share is not None:
-                runs, opened = _parted(points, share, gap.length)
-                sewn += [(seam.name, run) for run in runs]
-                gaps.append(opened)
-            else:
-                sewn.append((seam.name, points))
+            opening = openings.get(seam.name)
+            opened = list(_open(opening, seam, layer, edge)) if opening else []
+            runs, left = _parted(points, opened) if opened else ([points], [])
+            sewn += [(seam.name, run) for run in runs]
+            gaps += [(seam.name, run) for run in left]
     loops = tuple(tuple(loop.points(_FINE)) for loop in layer.piece.cut_line(layer.cloth).loops)
     sheet = Sheet(layer, loops, tuple(sewn), tuple(gaps))
     return replace(_mirrored(sheet), mirrored=True) if mirrored else sheet
@@ -153,7 +132,7 @@ def changed(sheet: Sheet, change: Callable[[Point], Point]) -> Sheet:
         sheet,
         loops=tuple(each(loop) for loop in sheet.loops),
         sewn=tuple((seam, each(run)) for seam, run in sheet.sewn),
-        gaps=tuple(each(run) for run in sheet.gaps),
+        gaps=tuple((seam, each(run)) for seam, run in sheet.gaps),
     )
 
 
@@ -166,34 +145,54 @@ def _place(sheet: Sheet, edge: Edge, distance: float) -> tuple[Point, complex]:
     return at * sheet.turn + sheet.shift, inward * sheet.turn
 
 
-def _parted(points: Points, share: float, length: float) -> tuple[list[Points], Points]:
-    """Points along an edge as the runs beside a gap about a share of it, and the gap."""
-    steps = [abs(b - a) for a, b in pairwise(points)]
-    ends = [0.0, *accumulate(steps)]
+def _open(opening: Opening, seam: Seam, layer: Layer, edge: str) -> Iterator[Stretch]:
+    """What an opening takes of an edge, as shares of that."""
+    whole = seam.lengths[0]
+    start, end = opening.start / whole, opening.end / whole
+    for share in shares(seam, layer):
+        if share.stretch.name.edge != edge:
+            continue
+        for low, high in [(start, end)] if start < end else [(start, 1.0), (0.0, end)]:
+            low, high = max(low, share.low), min(high, share.high)
+            if high > low:
+                ends = [at / own.length() for own, at in (share.spot(low), share.spot(high))]
+                yield min(ends), max(ends)
+
+
+def _parted(points: Points, opened: Iterable[Stretch]) -> tuple[list[Points], list[Points]]:
+    """Points along an edge as the runs that are stitched and those that are open, which are told
+    in shares of it."""
+    ends = [0.0, *accumulate(abs(b - a) for a, b in pairwise(points))]
     total = ends[-1]
-    start, end = share * total - length / 2, share * total + length / 2
+    cuts = [(low * total, high * total) for low, high in sorted(set(opened))]
+    closed = abs(points[0] - points[-1]) < TOUCH
+    if closed and len(cuts) > 1 and cuts[0][0] < TOUCH and cuts[-1][1] > total - TOUCH:
+        # Open across the start of a closed edge: one run, round from the last to the first.
+        cuts = [*cuts[1:-1], (cuts[-1][0], total + cuts[0][1])]
 
     def run(low: float, high: float) -> Points:
-        """From one distance to another; distances wrap round a closed edge."""
-        inner = [
-            (at + turn, point)
-            for turn in (-total, 0.0, total)
+        """From one distance to another, which may be beyond the start of a closed edge."""
+        inner = (
+            point
+            for turn in (0.0, total)
             for at, point in zip(ends[:-1], points[:-1], strict=True)
-            if low < at + turn < high
-        ]
-        inner.sort(key=lambda pair: pair[0])
-        return (_at(low), *(point for _, point in inner), _at(high))
+            if low + TOUCH < at + turn < high - TOUCH
+        )
+        return (spot(points, low), *inner, spot(points, high - total if high > total else high))
 
-    def _at(distance: float) -> Point:
-        distance %= total
-        index = next(k for k in range(len(steps)) if distance <= ends[k + 1])
-        part = (distance - ends[index]) / steps[index]
-        return points[index] + (points[index + 1] - points[index]) * part
+    begin = max(cuts[-1][1] - total, 0.0) if cuts else 0.0
+    stops = [begin, *(stop for cut in cuts for stop in cut), total]
+    between = zip(stops[::2], stops[1::2], strict=True)
+    sewn = [run(low, high) for low, high in between if high > low + TOUCH]
+    return sewn, [run(low, high) for low, high in cuts]
 
-    if abs(points[0] - points[-1]) < 1e-6:
-        return [run(end, start + total)], run(start, end)
-    start, end = max(start, 1e-6), min(end, total - 1e-6)
-    return [run(1e-6, start), run(end, total - 1e-6)], run(start, end)
+
+def spot(points: Points, distance: float) -> Point:
+    """The place so far, mm, along a run of points."""
+    ends = [0.0, *accumulate(abs(b - a) for a, b in pairwise(points))]
+    index = next((k for k, end in enumerate(ends[1:]) if distance <= end), len(ends) - 2)
+    part = (distance - ends[index]) / (ends[index + 1] - ends[index])
+    return points[index] + (points[index + 1] - points[index]) * part
 
 
 def _half(sheet: Sheet) -> Sheet:
@@ -202,7 +201,7 @@ def _half(sheet: Sheet) -> Sheet:
         sheet,
         loops=tuple(half for loop in sheet.loops if len(half := _clipped(loop)) > 2),
         sewn=tuple((seam, run) for seam, run in sheet.sewn if _mostly(run)),
-        gaps=tuple(run for run in sheet.gaps if _mostly(run)),
+        gaps=tuple((seam, run) for seam, run in sheet.gaps if _mostly(run)),
     )
 
 

@@ -4,10 +4,9 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Sequence
-from itertools import pairwise
 
 from notchbook.drafting.geometry.fit import End
-from notchbook.drafting.geometry.path import unit
+from notchbook.drafting.geometry.path import dot, unit
 from notchbook.drafting.moves import Along, Crossline, Curve, Dot, Move, Rule, Strike
 
 PARTS = 24
@@ -17,13 +16,21 @@ PARTS = 24
 
 def triangles(rim: Sequence[End], length: float, share: float) -> tuple[Move, ...]:
     """A cone about its apex A, the origin: ``rim`` by points, clockwise, each with its derivative,
-    struck from the apex and from the point before; ``length`` is the whole rim's, mm. Where
-    ``share`` of the cone is missing at the tip, its top is marked off on the way to every point."""
+    struck from the apex and from the first point; ``length`` is the whole rim's, mm. Where
+    ``share`` of the cone is missing at the tip, its top is marked off on the way to every point.
+
+    Struck from one point, rounded numbers do not add up their errors on the way round. Beyond a
+    right angle, where two arcs would cross too slantwise, the last point takes the first's part.
+    """
     (first, leaving), *_, (last, arriving) = rim
     names = [f"B{k}" for k in range(len(rim))]
     moves: list[Move] = [Dot("A", 0), Dot("B0", first, "A", first.real, first.imag)]
-    for k, ((before, _), (here, _)) in enumerate(pairwise(rim), start=1):
-        moves.append(Strike(names[k], here, "A", abs(here), names[k - 1], abs(here - before), True))
+    base = 0
+    for k, (here, _) in enumerate(rim[1:], start=1):
+        if dot(here, rim[base][0]) < 0 and base < k - 1:
+            base = k - 1
+        far = abs(here - rim[base][0])
+        moves.append(Strike(names[k], here, "A", abs(here), names[base], far, True))
     moves.append(Curve(tuple(names), length, "rim", unit(leaving), unit(arriving)))
     tips = ["A"] * len(rim)
     if share:

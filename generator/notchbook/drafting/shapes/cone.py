@@ -45,7 +45,7 @@ rim to top, leaning or not (Cavalieri); for a round one πh(r² + rq + q²) ÷ 3
 
 By hand: centre front straight down from the apex, and an arc about the apex from there to either
 side, half the rim long each, measured along the curve. A leaning or oval one by triangulation: the
-rim in 24 parts, each with its true length from the apex and its true distance from the last.
+rim in 24 parts, each with its true length from the apex and its true distance from the first.
 
 Example::
 

@@ -6,9 +6,7 @@ Keys:
 - ``together``: ``right sides`` or ``wrong sides`` face each other, or ``nested``: all lie the same
   way up. For more than two layers one word speaks of the outermost, those between are not said to
   lie either way; a list says it for each meeting, from the lowest up.
-- ``stitch``: a seam, or several.
-- ``open``: a gap in a seam that is stitched: ``{edge: brim.outer, share: 0, length: 7 cm}``, the
-  share counted from the edge's start.
+- ``stitch``: a seam, or several. What a step leaves open of one (``leave``) is left open here.
 
 Cloth is drawn lifted apart, seen from the front and a little above. A right side is plain, a wrong
 side hatched.
@@ -16,6 +14,7 @@ side hatched.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from itertools import pairwise, product
 
@@ -33,7 +32,7 @@ from notchbook.composing.figures.board import (
 from notchbook.composing.figures.layer_plan import LayerPlan, read_plan
 from notchbook.composing.figures.layered import Layer
 from notchbook.composing.figures.size import SIZE
-from notchbook.composing.figures.stack import Sheet, changed, fold, lay
+from notchbook.composing.figures.stack import Sheet, changed, fold, lay, spot
 from notchbook.composing.lettering.paragraph import paragraph
 from notchbook.composing.lettering.placing import Lines
 from notchbook.composing.pairs import both
@@ -61,9 +60,9 @@ def draw(draft: Draft, figure: FigureRule, setting: Setting) -> Drawing:
     """The stack of layers. Raises ContentError."""
     plan = read_plan(draft, figure)
     if plan.folded:
-        sheets: tuple[Sheet, ...] = fold(plan.layers[0], plan.seams[0], plan.gap)
+        sheets: tuple[Sheet, ...] = fold(plan.layers[0], plan.seams[0], plan.openings)
     else:
-        sheets = lay(plan.layers, plan.seams, plan.gap)
+        sheets = lay(plan.layers, plan.seams, plan.openings)
     board = fitting(_composed(sheets, plan, draft, setting, *each) for each in _TRIES)
     return framed(board, _described(plan, setting))
 
@@ -112,11 +111,13 @@ def _draw_sheet(board: Board, sheet: Sheet) -> None:
     if sheet.sewn:
         board.add(Stroke(tuple(polyline(*run) for _, run in sheet.sewn), "seam"))
     # Where a gap begins and ends, the stitches are fastened: a bar across the edge.
-    for gap in sheet.gaps:
+    stitched = [end for _, run in sheet.sewn for end in (run[0], run[-1])]
+    for _, gap in sheet.gaps:
         bars = [
             polyline(end - across, end + across)
             for end, way in ((gap[0], gap[1] - gap[0]), (gap[-1], gap[-2] - gap[-1]))
             for across in (unit(way) * 1.3j,)
+            if any(abs(end - other) < 0.01 for other in stitched)
         ]
         board.add(Stroke(tuple(bars), "layer"))
 
@@ -200,17 +201,23 @@ def _outline(sheet: Sheet) -> Lines:
 def _label_seams(
     board: Board, sheets: list[Sheet], stack: Box, plan: LayerPlan, longest: float
 ) -> None:
-    """A callout for every seam, for the gap and for the fold."""
+    """A callout for every seam, for what is left open of it and for the fold."""
     setting = board.setting
     top = sheets[-1]
     for seam in plan.seams:
         rows = (setting.say("layers.stitch"), "label"), (seam.name, "strong")
         block = label(setting, *rows, longest=longest)
         _say(board, block, _stitches(seam, sheets), stack, "left")
-    if plan.gap and top.gaps:
-        words = both(numbers.length(plan.gap.length), setting)
-        block = label(setting, (setting.say("layers.open"), "label"), (words, "strong"))
-        _say(board, block, [gap[len(gap) // 2] for gap in top.gaps], stack, "below")
+    for name, opening in plan.openings.items():
+        points = [
+            spot(run, math.fsum(abs(b - a) for a, b in pairwise(run)) / 2)
+            for seam, run in top.gaps
+            if seam == name
+        ]
+        if points:
+            words = both(numbers.length(opening.length), setting)
+            block = label(setting, (setting.say("layers.open"), "label"), (words, "strong"))
+            _say(board, block, points, stack, "below")
     if plan.folded:
         heights = [point.imag for point in top.loops[0] if abs(point.real) < 0.01]
         crease = complex(0, (min(heights) + max(heights)) / 2)
@@ -286,7 +293,7 @@ def _described(plan: LayerPlan, setting: Setting) -> str:
     if plan.seams:
         seams = ", ".join(seam.name for seam in plan.seams)
         said += " " + setting.say("layers.alt.stitched", seams=seams)
-    if plan.gap:
-        words = both(numbers.length(plan.gap.length), setting)
+    for opening in plan.openings.values():
+        words = both(numbers.length(opening.length), setting)
         said += " " + setting.say("layers.alt.open", length=words)
     return said

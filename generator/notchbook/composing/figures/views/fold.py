@@ -1,0 +1,243 @@
+"""The fold view: an edge turned over by what it has outside its line, before and after.
+
+Keys, all of which may be left out where the step folds a line of a piece:
+- ``edge``: an edge that is turned on its stitching line, such as ``cape.hem``, the cloth in front
+  where the piece is cut from several.
+- ``line``: a line inside a piece, such as ``band.fold``, where the step follows several.
+- ``under``: how much of an edge's allowance is turned in first, where it is turned twice.
+- ``to: right`` where it is turned to the right side of the cloth and not to the wrong one.
+
+The cloth is cut across, drawn thicker and shorter than it is; what is turned is to scale.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from notchbook.composing import numbers
+from notchbook.composing.drawing import Drawing, Item, Stroke
+from notchbook.composing.figures import keys
+from notchbook.composing.figures.before_after import cloth_line, in_a_row
+from notchbook.composing.figures.board import Board, framed
+from notchbook.composing.figures.facts import step_of
+from notchbook.composing.figures.legend import arrow, legend, notes
+from notchbook.composing.figures.ruled import dimension
+from notchbook.composing.pairs import both
+from notchbook.composing.setting import Setting
+from notchbook.drafting.draft import Draft, Piece
+from notchbook.drafting.engine import evaluate_in
+from notchbook.drafting.geometry.path import Point, polyline
+from notchbook.problems import ContentError, Problem, suggestion
+from notchbook.reading.quantity import LENGTH
+from notchbook.reading.recipe import FigureRule, Parallel
+from notchbook.reading.recipe import Text as Words
+
+_FLAP, _REST = 17.0, 13.0
+"""How wide what is turned is drawn at most, and how much cloth beside it, mm on the page."""
+
+_GAP = 1.7
+"""Between cloths that lie on each other, mm on the page."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Turned:
+    """What is turned: ``depth`` mm of a piece outside its ``place``, an edge or a line, of it
+    ``under`` mm first; to the wrong side of the cloth, or to the right one. ``inner`` says that it
+    is a line inside the piece."""
+
+    piece: Piece
+    place: str
+    depth: float
+    under: float
+    wrong: bool
+    inner: bool
+
+
+def draw(draft: Draft, figure: FigureRule, setting: Setting) -> Drawing:
+    """Before and after. Raises ContentError."""
+    plan = _plan(draft, figure)
+    scale = _FLAP / plan.depth
+    depth, under = plan.depth * scale, plan.under * scale
+    states: list[tuple[list[Item], str]] = [
+        (_before(plan, depth, under, setting), setting.say("fold.before"))
+    ]
+    if plan.under:
+        states.append((_once(plan, depth, under), setting.say("fold.under")))
+    key = "fold.wrong" if plan.wrong else "fold.right"
+    states.append((_after(plan, depth, under, setting), setting.say(key)))
+    board = in_a_row(states, setting)
+    signs = [("wrong", setting.say("layers.key.wrong")), ("stitch", setting.say("fold.here"))]
+    legend(board, signs)
+    notes(board, [_told(plan, setting)])
+    return framed(board, _described(plan, setting))
+
+
+def _plan(draft: Draft, figure: FigureRule) -> _Turned:
+    problems: list[Problem] = []
+    table = figure.keys
+    keys.check_keys(table, ("edge", "line", "under", "to"), "A fold figure", problems)
+    under = keys.value(table, "under", LENGTH, draft, problems) or 0.0
+    to = keys.one_of(table, "to", ("wrong", "right"), problems) or "wrong"
+    found = None
+    edges = keys.texts(table, "edge", problems)
+    lines = keys.texts(table, "line", problems)
+    if edges:
+        found = _edge(edges[0], draft, problems)
+    elif not problems:
+        found = _line(lines, draft, figure, problems)
+    if problems or found is None:
+        raise ContentError(problems)
+    piece, place, depth, inner = found
+    if not 0 <= under < depth:
+        given, most = (numbers.length(mm).metric for mm in (under, depth))
+        what = f"{given} can't be turned in first of {most}."
+        problems.append(Problem(table.entries["under"].place, what, f"Write less than {most}."))
+        raise ContentError(problems)
+    return _Turned(piece, place, depth, under, to == "wrong", inner)
+
+
+_Found = tuple[Piece, str, float, bool]
+
+
+def _edge(word: Words, draft: Draft, problems: list[Problem]) -> _Found | None:
+    found = keys.find_edge(word, draft, problems)
+    if found is None:
+        return None
+    piece, edge = found
+    cloth = word.value.rpartition(".")[0].rpartition(" ")[0]
+    if cloth and cloth not in piece.counts:
+        what = f"The piece “{piece.name}” is not cut from “{cloth}”."
+        problems.append(Problem(word.place, what, suggestion(cloth, piece.counts)))
+        return None
+    depth = piece.cut_line(cloth or next(iter(piece.counts))).allowance[edge]
+    if depth <= 0:
+        what = f"The edge “{word.value}” has no allowance that could be turned."
+        problems.append(Problem(word.place, what, "Give it one, or name another edge."))
+        return None
+    return piece, edge, depth, False
+
+
+def _line(
+    words: Sequence[Words], draft: Draft, figure: FigureRule, problems: list[Problem]
+) -> _Found | None:
+    """A line to fold along: the one named, or the only such one that the step follows."""
+    step = step_of(draft, figure)
+    folded = {
+        f"{piece.name}.{line.name}": (piece, line.title)
+        for piece in draft.pieces.values()
+        for line in piece.lines
+        if line.kind == "folded"
+    }
+    names = [word.value for word in step.facts.lines if word.value in folded] if step else []
+    name = words[0].value if words else names[0] if len(names) == 1 else ""
+    if words and name not in folded:
+        what = f"There is no line “{name}” to fold along in this recipe."
+        remedy = suggestion(name, folded) if folded else "Name an edge instead: “edge: PIECE.EDGE”."
+        problems.append(Problem(words[0].place, what, remedy))
+        return None
+    if not name:
+        example = next(iter(draft.pieces), "PIECE")
+        edge = next(iter(draft.pieces[example].flat.edges)) if example in draft.pieces else "EDGE"
+        problems.append(keys.missing(figure, "edge", "fold", f"{example}.{edge}"))
+        return None
+    piece, title = folded[name]
+    drawn = draft.recipe.pieces[piece.name].lines[name.rpartition(".")[2]].drawn
+    if not isinstance(drawn, Parallel):
+        what = f"The line “{name}” does not run along an edge, so that no depth can be told."
+        place = words[0].place if words else figure.view.place
+        problems.append(Problem(place, what, "Show the piece in a flat view."))
+        return None
+    inside = evaluate_in(draft, drawn.inside).value
+    reach = piece.cut_lines[0].allowance[drawn.edge.value]
+    return piece, title, inside + max(reach, 0.0), True
+
+
+def _before(plan: _Turned, depth: float, under: float, setting: Setting) -> list[Item]:
+    board = Board(setting)
+    board.add(*cloth_line([complex(-depth, 0), complex(_REST, 0)], -1 if plan.wrong else 1))
+    marks = [0.0, *([under - depth] if under else [])]
+    board.add(*(Stroke((polyline(complex(x, -4.4), complex(x, 4.4)),), "stitch") for x in marks))
+    # The way the edge goes: over itself, or first under itself.
+    x = under - depth if under else 0.0
+    board.add(*_over(complex(-depth, -2.6), 2 * x + depth))
+    _measure(board, [(-depth, 0.0, plan.depth)], 6.0)
+    return board.items
+
+
+def _over(start: Point, end: float) -> list[Item]:
+    """A bent arrow from one place over to another."""
+    middle = (start.real + end) / 2
+    half = abs(end - start.real) / 2
+    points = [
+        complex(middle - half * math.cos(turn), start.imag - 5.5 * math.sin(turn))
+        for turn in (math.pi * k / 12 for k in range(12))
+    ]
+    shaft, head = arrow(points[-1], complex(middle + half, start.imag), 2.6)
+    return [Stroke((polyline(*points),), "solid-edge"), shaft, head]
+
+
+def _once(plan: _Turned, depth: float, under: float) -> list[Item]:
+    """What is turned in first, turned."""
+    left = under - depth
+    points = [complex(left + under, -_GAP), *_bend(complex(left, -_GAP), complex(left, 0)),
+              complex(_REST, 0)]  # fmt: skip
+    fold = Stroke((polyline(-4.4j, 4.4j),), "stitch")
+    return [*cloth_line(points, -1 if plan.wrong else 1), fold,
+            *_over(complex(left, -3.6), -left)]  # fmt: skip
+
+
+def _after(plan: _Turned, depth: float, under: float, setting: Setting) -> list[Item]:
+    board = Board(setting)
+    rest = complex(depth + _REST, 0)
+    points: list[Point]
+    if under:
+        deep = depth - under
+        points = [
+            complex(deep - under, -_GAP),
+            *_bend(complex(deep, -_GAP), complex(deep, -2 * _GAP)),
+            *_bend(complex(0, -2 * _GAP), 0j),
+            rest,
+        ]
+    else:
+        deep = depth
+        points = [complex(depth, -_GAP), *_bend(complex(0, -_GAP), 0j), rest]
+    board.add(*cloth_line(points, -1 if plan.wrong else 1))
+    _measure(board, [(0.0, deep, plan.depth - plan.under)], 6.0)
+    return board.items
+
+
+def _bend(start: Point, end: Point) -> list[Point]:
+    """Half a turn from one level to another, on the side that the cloth comes from."""
+    middle, half = (start + end) / 2, (end - start) / 2
+    away = -1 if start.real <= 0 or half.imag > 0 else 1
+    out = abs(half) * away
+    return [
+        middle - half * math.cos(math.pi * k / 6) + out * math.sin(math.pi * k / 6)
+        for k in range(7)
+    ]
+
+
+def _measure(board: Board, spans: Sequence[tuple[float, float, float]], y: float) -> None:
+    for low, high, mm in spans:
+        a, b = complex(low, y), complex(high, y)
+        feet = complex(low, 1.5), complex(high, 1.5)
+        dimension(board, a, b, numbers.length(mm), 1j, extend=feet)
+
+
+def _told(plan: _Turned, setting: Setting) -> str:
+    values = {"piece": plan.piece.title, "place": plan.place,
+              "depth": both(numbers.length(plan.depth), setting)}  # fmt: skip
+    if plan.under:
+        first, then = (
+            both(numbers.length(mm), setting) for mm in (plan.under, plan.depth - plan.under)
+        )
+        return setting.say("fold.told.twice", first=first, then=then, **values)
+    return setting.say("fold.told.line" if plan.inner else "fold.told.edge", **values)
+
+
+def _described(plan: _Turned, setting: Setting) -> str:
+    key = "fold.alt.twice" if plan.under else "fold.alt.once"
+    side = setting.say(f"layers.key.{'wrong' if plan.wrong else 'right'}")
+    return " ".join([setting.say(key, piece=plan.piece.title, side=side), _told(plan, setting)])

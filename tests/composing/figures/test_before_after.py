@@ -1,0 +1,202 @@
+"""Clipping, turning, folding and pressing, before and after."""
+
+from __future__ import annotations
+
+from itertools import pairwise
+
+import pytest
+
+from notchbook.composing.drawing import Drawing, Fill
+from notchbook.composing.figures.views.clip import SHORT
+from notchbook.drafting.clips import cuts_of
+from notchbook.drafting.geometry.path import Path
+from notchbook.reading.recipe import FigureRule
+from notchbook.reading.walk import all_figures
+from tests.composing.figures.drawn import draw, faultless, said
+from tests.composing.figures.test_stitch import CAPELET, HAT, made, refused
+from tests.composing.geometry import area, opened, strokes
+from tests.composing.sample import figure
+
+POUCH = "chandlers-pouch"
+
+
+def shown(slug: str, view: str, **keys: str) -> Drawing:
+    drawing = draw(figure(view, **keys), made(slug))
+    faultless(drawing)
+    return drawing
+
+
+def slits(drawing: Drawing) -> list[Path]:
+    """The clips as they are drawn, from left to right."""
+    (stitching, *_) = strokes(drawing.items, "stitch")
+    low = max(p.real for p in stitching.paths[0].points())
+    found = [
+        s.paths[0] for s in strokes(drawing.items, "solid-outline") if s.paths[0].end.real < low
+    ]
+    return sorted((path for path in found if len(path.segments) == 1), key=lambda p: p.end.real)
+
+
+@pytest.mark.parametrize("edge", ["brim.inner", "under_brim.inner"])
+def test_clips_are_as_far_apart_as_the_drawn_edge_asks_for(edge: str) -> None:
+    piece = made(HAT).pieces[edge.partition(".")[0]]
+    (cuts,) = cuts_of(piece, "inner")
+    drawing = shown(HAT, "clip", edge=edge)
+    ends = [path.end for path in slits(drawing)]
+    assert len(ends) == 3
+    long = slits(drawing)[0].length()
+    # A cut ends 1.5 mm short of the stitching, which lies on a circle that much larger.
+    scale = long / (12 - SHORT)
+    radius = cuts.closest**2 / 1.6
+    for a, b in pairwise(ends):
+        spaced = abs(b - a) / scale * radius / (radius - SHORT)
+        assert spaced == pytest.approx(cuts.closest, rel=0.005)
+        assert spaced != pytest.approx(cuts.closest * 1.01, rel=0.005)
+
+
+def test_no_cut_reaches_the_stitching() -> None:
+    for slug, edge in (
+        (HAT, "brim.inner"),
+        (CAPELET, "cape.opening"),
+        (POUCH, "shell side.bottom"),
+    ):
+        drawing = shown(slug, "clip", edge=edge)
+        (stitching, *_) = strokes(drawing.items, "stitch")
+        line = stitching.paths[0].points()
+        for slit in slits(drawing):
+            assert min(abs(slit.end - point) for point in line) > 1.0
+
+
+def test_a_bulging_edge_is_notched_and_a_hollow_one_clipped() -> None:
+    assert "cut out notches" in said(shown(HAT, "clip", edge="brim.outer"))
+    hollow = said(shown(HAT, "clip", edge="brim.inner"))
+    assert "1. clip" in hollow
+    assert "never cut into it" in hollow
+
+
+def test_a_tube_is_clipped_straight_and_spreads() -> None:
+    drawing = shown(POUCH, "clip", edge="shell side.bottom")
+    assert "it spreads round" in said(drawing)
+    (stitching, *_) = strokes(drawing.items, "stitch")
+    heights = [point.imag for point in stitching.paths[0].points()]
+    assert max(heights) - min(heights) < 0.3
+
+
+def test_a_hem_is_turned_by_its_allowance() -> None:
+    words = said(shown(CAPELET, "fold", edge="cape.hem"))
+    assert "20 mm" in words and "¾ in" in words
+    assert "fold to the wrong | side" in words
+
+
+def test_a_line_that_is_folded_tells_its_depth_up_to_the_cut_edge() -> None:
+    cap = made("wick-trimmers-cap")
+    high = cap.values["high"].value
+    words = said(shown("wick-trimmers-cap", "fold", line="band.fold"))
+    assert f"{high + 10:.0f} mm" in words
+
+
+def test_allowances_are_pressed_open_or_to_one_side() -> None:
+    apart = shown(HAT, "press", seam="point seam")
+    assert "press open" in said(apart)
+    aside = shown(HAT, "press", seam="lining tip", to="lining_tip")
+    assert "press both to: Lining tip" in said(aside)
+    assert apart.title != aside.title
+    assert "12 mm (½ in)" in said(apart)
+
+
+def test_allowances_are_told_as_they_were_trimmed() -> None:
+    cap = made("wick-trimmers-cap")
+    (rule,) = (rule for rule in all_figures(cap.recipe) if rule.view.value == "press")
+    drawing = draw(rule, cap)
+    assert "allowances 6 mm (¼ in) and 10 mm (⅜ in)" in said(drawing).replace(" | ", " ")
+    assert refused(HAT, figure("press", seam="lining tip", trimmed={"brim": "6 mm"})) == [
+        "recipe.md:42:15: “trimmed” of this seam has no “brim”. "
+        "Use one of: crown_lining, lining_tip."
+    ]
+
+
+def test_turned_right_side_out_a_thing_ends_at_its_stitching() -> None:
+    drawing = shown(HAT, "turn", seam="brim edge", through="brim.inner")
+    fills = [item for item in opened(drawing.items) if isinstance(item, Fill)]
+    after = next(
+        item for item in reversed(fills) if item.role == "right-side" and len(item.paths) == 2
+    )
+    box = after.paths[0].points()
+    wide = max(p.real for p in box) - min(p.real for p in box)
+    hole = after.paths[1].points()
+    inner = max(p.real for p in hole) - min(p.real for p in hole)
+    # Its opening keeps its allowance, drawn wider than it is, and is smaller by that.
+    edges = made(HAT).pieces["under_brim"].flat.edges
+    true = [edges[name].path.points() for name in ("outer", "inner")]
+    share = [max(p.real for p in t) - min(p.real for p in t) for t in true]
+    assert inner / wide < share[1] / share[0]
+    assert area(after.paths).area > 0.8 * wide**2 * 0.7
+
+
+def test_it_is_turned_through_the_gap_unless_an_edge_is_named() -> None:
+    assert "the gap of | 70 mm" in said(shown(HAT, "turn", seam="brim edge"))
+    assert "Brim, | inner" in said(shown(HAT, "turn", seam="brim edge", through="brim.inner"))
+    assert "Point, rim" in said(shown(HAT, "turn", seam="point seam"))
+
+
+@pytest.mark.parametrize(
+    ("slug", "rule", "found"),
+    [
+        (
+            POUCH,
+            figure("turn", seam="top edge"),
+            "recipe.md:40:11: The pieces of “top edge” can't lie flat on each other, so turning "
+            "them can't be drawn flat. Show what they become with “view: solid”.",
+        ),
+        (
+            HAT,
+            figure("turn", seam="brim edge", through="brim.outer"),
+            "recipe.md:42:14: Nothing can be pulled out through “brim.outer”: it is sewn or not "
+            "here. Name an open edge: brim.inner or under_brim.inner.",
+        ),
+        (
+            HAT,
+            figure("clip", edge="crown.left"),
+            "recipe.md:41:11: The edge “crown.left” is straight, so that its allowance lies flat "
+            "uncut. Name another edge.",
+        ),
+        (
+            HAT,
+            figure("clip"),
+            "recipe.md:40:11: A figure of the view “clip” needs “edge”. "
+            "Add a line like “edge: brim.EDGE”.",
+        ),
+        (
+            HAT,
+            figure("fold", edge="interfacing brim.outer"),
+            "recipe.md:41:11: The edge “interfacing brim.outer” has no allowance that could be "
+            "turned. Give it one, or name another edge.",
+        ),
+        (
+            HAT,
+            figure("fold", edge="brim.outr"),
+            "recipe.md:41:16: The piece “brim” has no edge “outr”. Did you mean “outer”?",
+        ),
+        (
+            "wick-trimmers-cap",
+            figure("fold", line="band.fld"),
+            "recipe.md:41:11: There is no line “band.fld” to fold along in this recipe. "
+            "Did you mean “band.fold”?",
+        ),
+        (
+            HAT,
+            figure("press", seam="crown to brim"),
+            "recipe.md:40:11: The seam “crown to brim” joins 3 cloths, and a press figure shows "
+            "two. Show its edge in a section view.",
+        ),
+        (
+            HAT,
+            figure("press", seam="lining tip", to="lining_tp"),
+            "recipe.md:42:9: The allowances of “lining tip” can't be pressed to “lining_tp”. "
+            "Did you mean “lining_tip”?",
+        ),
+    ],
+)  # fmt: skip
+def test_what_cannot_be_shown_is_refused_with_a_remedy(
+    slug: str, rule: FigureRule, found: str
+) -> None:
+    assert refused(slug, rule) == [found]

@@ -1,0 +1,200 @@
+"""Where the needle goes."""
+
+from __future__ import annotations
+
+import math
+from functools import cache
+from itertools import pairwise
+
+import pytest
+
+from notchbook.composing.drawing import Drawing, Fill
+from notchbook.composing.figures import draw_figure
+from notchbook.composing.figures.facts import step_of
+from notchbook.composing.figures.sewing import read_sewn
+from notchbook.drafting.draft import Draft
+from notchbook.drafting.engine import draft
+from notchbook.gathering.recipes import find_recipe
+from notchbook.problems import ContentError
+from notchbook.reading.choosing import published
+from notchbook.reading.read import read_recipe
+from notchbook.reading.recipe import FigureRule
+from notchbook.reading.walk import all_figures
+from tests.composing.figures.drawn import draw, faultless, plain, said
+from tests.composing.figures.test_size import ROOT
+from tests.composing.geometry import opened, strokes
+from tests.composing.sample import figure, setting
+
+HAT = "lamplighters-hat"
+CAPELET = "tollers-capelet"
+
+
+@cache
+def made(slug: str) -> Draft:
+    recipe = published(read_recipe(find_recipe(ROOT / "content", slug)))[0]
+    return draft(recipe, recipe.sizes[0])
+
+
+def stitched(slug: str, seam: str, **keys: str) -> Drawing:
+    return draw(figure("stitch", seam=seam, **keys), made(slug))
+
+
+def refused(slug: str, rule: FigureRule) -> list[str]:
+    with pytest.raises(ContentError) as caught:
+        draw_figure(made(slug), rule, setting())
+    return [plain(str(problem)).replace("\n   ", "") for problem in caught.value.problems]
+
+
+@pytest.mark.parametrize("slug", [CAPELET, "lock-keepers-gaiters"])
+def test_every_seam_can_be_shown_and_its_words_touch_nothing(slug: str) -> None:
+    drawings = [stitched(slug, seam) for seam in made(slug).seams]
+    for drawing in drawings:
+        faultless(drawing)
+    titles = [drawing.title for drawing in drawings]
+    assert len(set(titles)) == len(titles)
+
+
+def test_what_the_step_leaves_open_is_not_stitched() -> None:
+    seam, opening = made(HAT).seams["brim edge"], made(HAT).openings["brim edge"]
+    sewn = read_sewn(made(HAT), figure("stitch", seam="brim edge"), "stitch", (), made=False)
+    laid = sewn.flat(complex(60, 60))
+    assert laid
+    around, run = (
+        math.fsum(abs(b - a) for a, b in pairwise(points))
+        for points in (laid.track.between(0.0, 1.0), laid.runs[0])
+    )
+    share = run / around
+    true = 1 - opening.length / seam.lengths[0]
+    assert share == pytest.approx(true, abs=0.002)
+    assert share != pytest.approx(true - 0.01, abs=0.002), "one percent would be seen"
+    words = said(stitched(HAT, "brim edge"))
+    assert "leave open | 70 mm (2¾ in)" in words
+    assert "sew 1400 mm" in words
+
+
+def test_a_closed_seam_starts_at_one_end_of_its_gap_and_stops_at_the_other() -> None:
+    sewn, *_ = strokes(stitched(HAT, "brim edge").items, "seam")
+    (run,) = sewn.paths
+    assert 3 < abs(run.start - run.end) < 7, "the gap, 70 mm on a brim of 480 mm"
+    # The gap is at centre back, which is at the bottom of a ring.
+    assert min(run.start.imag, run.end.imag) > max(p.imag for p in run.points()) - 1
+
+
+def test_an_open_seam_is_stitched_up_to_its_gap_and_on_from_it() -> None:
+    drawing = stitched("chandlers-pouch", "back seam")
+    words = said(drawing)
+    assert all(word in words for word in ("start 1", "stop 1", "start 2", "stop 2"))
+    sewn, *_ = strokes(drawing.items, "seam")
+    assert len(sewn.paths) == 2
+
+
+def test_the_end_it_starts_at_can_be_named() -> None:
+    runs = []
+    for keys in ({}, {"start": "cape.hem"}, {"start": "cape.opening"}):
+        drawing = stitched(CAPELET, "one front", top="front_facing", **keys)
+        (run,) = strokes(drawing.items, "seam")[0].paths
+        runs.append(run)
+    assert abs(runs[0].start - runs[2].end) < 0.01
+    assert abs(runs[1].start - runs[2].end) < 0.01
+
+
+def test_the_upper_cloth_shows_its_wrong_side_and_does_not_hide_the_lower_one() -> None:
+    drawing = stitched(HAT, "brim edge")
+    lower, upper = [
+        item for item in opened(drawing.items) if isinstance(item, Fill) and "side" in item.role
+    ][:2]
+    assert (lower.role, upper.role) == ("right-side", "wrong-side")
+    ends = [max(p.imag for p in item.paths[0].points()) for item in (lower, upper)]
+    assert ends[1] < ends[0] - 10, "its far end is left out"
+    words = said(drawing)
+    assert "Under brim, shell, wrong side up" in words
+    assert "Brim, shell, right side up" in words
+
+
+def test_a_ring_sewn_to_a_cone_is_laid_out_straight_and_says_so() -> None:
+    drawing = stitched(HAT, "crown to brim")
+    (run,) = strokes(drawing.items, "seam")[0].paths
+    assert abs(run.start.imag - run.end.imag) < 1e-9
+    assert "its two ends are one place" in said(drawing)
+    assert "laid out straight" in drawing.title
+
+
+def test_what_is_gathered_or_pleated_lies_uppermost() -> None:
+    cap = made("wick-trimmers-cap")
+    for seam, top in (("lining to band", "lining_top"), ("pleated top to band", "top")):
+        sewn = read_sewn(cap, figure("stitch", seam=seam), "stitch", (), made=False)
+        assert sewn.layers[-1].piece.name == top
+
+
+def test_a_figure_in_a_step_needs_no_keys() -> None:
+    hat = made(HAT)
+    rules = [rule for rule in all_figures(hat.recipe) if rule.view.value == "stitch"]
+    assert rules
+    for rule in rules:
+        step = step_of(hat, rule)
+        assert step
+        sewn = read_sewn(hat, rule, "stitch", ("start", "halves"), made=False)
+        assert [word.value for word in step.facts.sew] == [sewn.seam.name]
+
+
+@pytest.mark.parametrize(
+    ("rule", "found"),
+    [
+        (
+            figure("stitch"),
+            "recipe.md:40:11: A figure of the view “stitch” needs “seam”. "
+            "Add a line like “seam: brim edge”.",
+        ),
+        (
+            figure("stitch", seam="brim edg"),
+            "recipe.md:41:11: There is no seam “brim edg” in this recipe. "
+            "Did you mean “brim edge”?",
+        ),
+        (
+            figure("stitch", seam="brim edge", topp="brim"),
+            "recipe.md:42:5: A stitch figure has no “topp”. Did you mean “top”?",
+        ),
+        (
+            figure("stitch", seam="brim edge", top="under_brm"),
+            "recipe.md:42:10: The seam “brim edge” joins no piece “under_brm”. "
+            "Did you mean “under_brim”?",
+        ),
+        (
+            figure("stitch", seam="point seam", start="crown.left"),
+            "recipe.md:42:12: The seam “point seam” has no end at “crown.left”. "
+            "Name an edge at one of its ends: crown.right or crown.rim.",
+        ),
+        (
+            figure("stitch", seam="point seam", together="right side"),
+            "recipe.md:42:15: “together” can't be “right side”. Did you mean “right sides”?",
+        ),
+    ],
+)
+def test_a_word_nobody_knows_is_found_at_its_place(rule: FigureRule, found: str) -> None:
+    assert refused(HAT, rule) == [found]
+
+
+def test_a_step_that_sews_several_seams_asks_which() -> None:
+    capelet = made(CAPELET)
+    step = next(
+        step for stage in capelet.recipe.stages for step in stage.steps
+        if len(step.facts.sew) == 2
+    )  # fmt: skip
+    rule = next(block for block in step.blocks if isinstance(block, FigureRule))
+    with pytest.raises(ContentError) as caught:
+        read_sewn(capelet, rule, "stitch", tuple(rule.keys.entries), made=False)
+    (problem,) = caught.value.problems
+    assert problem.what.startswith("Several seams are sewn here: “one front”, “other front”")
+    assert problem.remedy == "Say which with a line like “seam: one front”."
+
+
+def test_a_seam_sewn_in_halves_runs_from_both_ends_to_the_middle() -> None:
+    drawing = stitched(HAT, "crown to brim", halves="yes")
+    first, second = strokes(drawing.items, "seam")[0].paths
+    assert abs(first.end - second.end) < 0.01
+    assert abs(first.length() - second.length()) < 0.01
+    assert "Sew each half" in said(drawing)
+    assert refused(HAT, figure("stitch", seam="brim edge", halves="yes")) == [
+        "recipe.md:42:13: The seam “brim edge” has a gap, so it is not sewn in halves. "
+        "Leave “halves” out."
+    ]
