@@ -3,6 +3,8 @@ in a drawing program: rows of pieces, and two lines to check the scale by."""
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from notchbook.composing.called import size_title
 from notchbook.composing.drawing import Drawing, Group, Item, Text, moved
 from notchbook.composing.lettering.placing import extent
@@ -11,7 +13,7 @@ from notchbook.composing.pieces.inner import inner_key
 from notchbook.composing.rulers import rulers
 from notchbook.composing.setting import Setting
 from notchbook.drafting.draft import Draft
-from notchbook.drafting.geometry.path import Box
+from notchbook.drafting.geometry.path import Box, Point
 
 GAP = 20.0
 """Between pieces, and round the whole, mm."""
@@ -25,26 +27,35 @@ def pattern(draft: Draft, setting: Setting) -> Drawing:
     heading = _heading(draft, setting)
     seen = extent(heading, setting)
     items: list[Item] = [moved(item, shift=-seen.low) for item in heading]
-    right, top = seen.width, seen.height + GAP
-    left, bottom = 0.0, top
-    for piece in draft.pieces.values():
-        group = draw_piece(piece, draft, setting)
-        box = extent((group,), setting)
-        if left and left + box.width > ROW:
-            left, top = 0.0, bottom + GAP
-        items.append(moved(group, shift=complex(left, top) - box.low))
-        right, bottom = max(right, left + box.width), max(bottom, top + box.height)
-        left += box.width + GAP
+    groups = [draw_piece(piece, draft, setting) for piece in draft.pieces.values()]
+    boxes = [extent((group,), setting) for group in groups]
+    shifts, corner = in_rows(boxes, ROW, seen.height + GAP)
+    items += [moved(group, shift=shift) for group, shift in zip(groups, shifts, strict=True)]
     margin = complex(GAP, GAP)
     recipe, size = draft.recipe, size_title(draft, setting)
     return Drawing(
-        Box(-margin, complex(right, bottom) + margin),
+        Box(-margin, complex(max(seen.width, corner.real), corner.imag) + margin),
         tuple(items),
         setting.say("pattern.title", title=recipe.title, size=size),
         setting.say(
             "pattern.description", pieces=", ".join(p.title for p in draft.pieces.values())
         ),
     )
+
+
+def in_rows(boxes: Sequence[Box], row: float, top: float = 0.0) -> tuple[list[Point], Point]:
+    """How far each of some boxes is moved so that they stand in rows no wider than ``row`` mm (or
+    than one box), ``GAP`` apart, the first row ``top`` mm down; and the bottom right corner of
+    them all."""
+    shifts: list[Point] = []
+    left, right, bottom = 0.0, 0.0, top
+    for box in boxes:
+        if left and left + box.width > row:
+            left, top = 0.0, bottom + GAP
+        shifts.append(complex(left, top) - box.low)
+        right, bottom = max(right, left + box.width), max(bottom, top + box.height)
+        left += box.width + GAP
+    return shifts, complex(right, bottom)
 
 
 def _heading(draft: Draft, setting: Setting) -> tuple[Item, ...]:

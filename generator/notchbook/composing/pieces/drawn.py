@@ -31,6 +31,9 @@ from notchbook.drafting.packing.folding import TRUE, Fold, closed_part, part, tw
 from notchbook.drafting.packing.folding import chords as fold_chords
 from notchbook.drafting.shape import Edge, Flat
 
+APART = 5.0
+"""Between the strokes of a double notch, mm."""
+
 _AIR = 1.5
 """Kept free round every block of words, mm."""
 
@@ -70,16 +73,16 @@ def draw_piece(
     stitches = [
         _stroke((edge.path,), "stitch", lines, {"edge": name}) for name, edge in edges.items()
     ]
-    shown = _printed(laid, lines)
+    seen = shown(laid, lines)
     notches = [
-        _stroke(mark.paths, mark.role, lines, mark.data) for mark in map(notch_mark, shown.notches)
+        _stroke(mark.paths, mark.role, lines, mark.data) for mark in map(notch_mark, seen.notches)
     ]
     drawn = [stroke for stroke in (*cuts, *bared, *stitches) if stroke.paths]
     chords = [Stroke((chord,), "fold") for chord in fold_chords(laid, lines)]
     inner = (*fold_marks(laid), *(_kept(mark, lines) for mark in inner_marks(laid.lines)))
-    marks = (*drawn, *inner, *notches, *chords, *grain_line(shown.flat.grain))
+    marks = (*drawn, *inner, *notches, *chords, *grain_line(seen.flat.grain))
     return Group(
-        (*marks, *_words(laid, shown, lines, draft, setting, avoid)),
+        (*marks, *_words(laid, seen, lines, draft, setting, avoid)),
         id=f"piece-{piece.name}",
         title=piece.title,
         data={"piece": piece.name},
@@ -102,7 +105,7 @@ def _kept(item: Item, lines: Sequence[Fold]) -> Item:
     return _stroke(item.paths, item.role, lines, item.data)
 
 
-def _printed(piece: Piece, lines: Sequence[Fold]) -> Piece:
+def shown(piece: Piece, lines: Sequence[Fold]) -> Piece:
     """The piece with only the notches on the printed side of its folds, its grain line there."""
     start, end = piece.flat.grain
     for line in lines:
@@ -154,15 +157,20 @@ def _laid(piece: Piece, turn: complex, shift: Point) -> Piece:
     )
 
 
-def notch_mark(notch: Notch, roof: float = 4.0, apart: float = 5.0) -> Stroke:
+def notch_feet(notch: Notch, apart: float = APART) -> list[Point]:
+    """Where the strokes of a notch stand on the stitching line, ``apart`` mm from each other."""
+    half = (notch.strokes - 1) / 2
+    return [notch.at + notch.out * 1j * (k - half) * apart for k in range(notch.strokes)]
+
+
+def notch_mark(notch: Notch, roof: float = 4.0, apart: float = APART) -> Stroke:
     """A stroke from the stitching line to the cutting line and a roof beyond it, ``roof`` mm high:
     marks snipped inwards vanish when an allowance is clipped. A double notch has two, ``apart`` mm
     from each other."""
     along = notch.out * 1j
     reach = max(notch.reach, 0.0)
     paths: list[Path] = []
-    for k in range(notch.strokes):
-        foot = notch.at + along * (k - (notch.strokes - 1) / 2) * apart
+    for foot in notch_feet(notch, apart):
         edge = foot + notch.out * reach
         half, tip = along * roof / 2, edge + notch.out * roof
         paths.append(polyline(edge - half, tip, edge + half))

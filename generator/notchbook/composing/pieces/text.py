@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import cmath
 import math
-from collections.abc import Iterator
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass, replace
 from itertools import product
 
@@ -133,12 +133,7 @@ def _runs(piece: Piece, draft: Draft, setting: Setting, titled: bool) -> list[Ru
 
     # Where there are several lines to cut, their samples say what the cloths are.
     short = cloth_word if len(piece.cut_lines) > 1 else called
-    cut = ", ".join(
-        setting.say_count("mark.pairs", piece.pairs[cloth], cloth=short(cloth))
-        if cloth in piece.pairs
-        else setting.say("mark.count", count=count, cloth=short(cloth))
-        for cloth, count in piece.counts.items()
-    )
+    cut = counted(piece, piece.counts, short, setting)
     runs = [Run(piece.title, "name"), Run(setting.say("mark.cut", cloths=cut), "strong")]
     if len(piece.cut_lines) > 1:
         runs += [
@@ -160,6 +155,18 @@ def _runs(piece: Piece, draft: Draft, setting: Setting, titled: bool) -> list[Ru
     edition = setting.say("mark.edition", edition=recipe.edition.number)
     size = setting.say("mark.size", size=size_title(draft, setting))
     return [*runs, Run(size), Run(f"{recipe.title}, {edition}")]
+
+
+def counted(
+    piece: Piece, cloths: Iterable[str], called: Callable[[str], str], setting: Setting
+) -> str:
+    """How often a piece is cut from some cloths, each in the words ``called`` has for it."""
+    return ", ".join(
+        setting.say_count("mark.pairs", piece.pairs[cloth], cloth=called(cloth))
+        if cloth in piece.pairs
+        else setting.say("mark.count", count=piece.counts[cloth], cloth=called(cloth))
+        for cloth in cloths
+    )
 
 
 def cloth_title(cloth: str, draft: Draft, setting: Setting) -> str:
