@@ -2,7 +2,8 @@
 const stops = new ResizeObserver((entries) => {
   for (const { target } of entries) {
     const wide = target.scrollWidth > target.clientWidth;
-    const name = target.firstElementChild.getAttribute("aria-labelledby");
+    const name = target.querySelector("[aria-labelledby]")?.getAttribute("aria-labelledby");
+    if (!name) continue;
     for (const [key, value] of [["tabindex", "0"], ["role", "group"], ["aria-labelledby", name]]) {
       if (wide) target.setAttribute(key, value);
       else target.removeAttribute(key);

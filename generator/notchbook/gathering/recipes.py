@@ -23,6 +23,15 @@ TAKEN = frozenset({"assets", "pages"})
 
 def gather_recipes(content: Path) -> tuple[Source, ...]:
     """Every recipe folder of ``content/recipes``, by slug. Raises ContentError."""
+    sources, problems = gather_whole(content)
+    if problems:
+        raise ContentError(problems)
+    return sources
+
+
+def gather_whole(content: Path) -> tuple[tuple[Source, ...], tuple[Problem, ...]]:
+    """The recipe folders that are whole, by slug, and what is wrong with the others. Raises
+    ContentError where there is no content folder."""
     _check_there(content)
     shelf = content / "recipes"
     problems: list[Problem] = []
@@ -39,9 +48,7 @@ def gather_recipes(content: Path) -> tuple[Source, ...]:
         what = f"There is no recipe in {shelf.as_posix()}."
         remedy = "Begin one: notchbook begin NAME."
         problems.append(Problem(Place(shelf.as_posix()), what, remedy))
-    if problems:
-        raise ContentError(problems)
-    return tuple(sources[slug] for slug in sorted(sources))
+    return tuple(sources[slug] for slug in sorted(sources)), tuple(problems)
 
 
 def gather_recipe(folder: Path) -> Source:

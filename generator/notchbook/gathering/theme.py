@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from functools import lru_cache
 from importlib.resources import files
 from importlib.resources.abc import Traversable
 from pathlib import Path
@@ -22,9 +23,8 @@ def gather_theme(name: str, place: Place) -> Theme:
 
     ``place`` is where it is asked for. Raises ContentError.
     """
-    shelf = _shelf()
-    known = sorted(entry.name for entry in shelf.iterdir() if (entry / "theme.yaml").is_file())
-    folder: Traversable = shelf / name if name in known else Path(name)
+    shelf, known = _shelf(), _known()
+    folder = find_theme(name)
     if not (folder / "theme.yaml").is_file():
         if Path(name).is_dir():
             what, remedy = f"The theme folder {name} has no theme.yaml.", "Write its tokens there."
@@ -40,6 +40,16 @@ def gather_theme(name: str, place: Place) -> Theme:
     scripts = {path: text for path, text in texts.items() if path.endswith(".js")}
     templates = {path: text for path, text in texts.items() if path not in styles | scripts}
     return Theme(folder.name, templates, styles, scripts, tokens)
+
+
+def find_theme(name: str) -> Traversable:
+    """The folder of the theme called ``name``, whether it is there or not."""
+    return _shelf() / name if name in _known() else Path(name)
+
+
+def _known() -> list[str]:
+    """The themes that come along, by name."""
+    return sorted(entry.name for entry in _shelf().iterdir() if (entry / "theme.yaml").is_file())
 
 
 def _shelf() -> Traversable:
@@ -62,19 +72,25 @@ def _missing(
 
 def _unreadable(texts: Mapping[str, str], name: str) -> Iterator[Problem]:
     """Templates that Jinja can't compile."""
-    environment = Environment(autoescape=True)
     for path, text in texts.items():
         if path.endswith((".html", ".xml")):
-            try:
-                environment.compile(text, raw=True)
-                yield from _unmet(environment.parse(text), texts, f"{name}/{path}")
-            except TemplateSyntaxError as error:
-                what = f"Jinja can't read this template: {(error.message or '').rstrip('.')}."
-                remedy = "Correct the tag on this line, or one left open above it."
-                yield Problem(Place(f"{name}/{path}", error.lineno, 1), what, remedy)
+            yield from _faults(text, f"{name}/{path}", tuple(texts))
 
 
-def _unmet(template: nodes.Template, texts: Mapping[str, str], file: str) -> Iterator[Problem]:
+# A theme's author saves one file at a time, and compiling all takes longer than all the rest.
+@lru_cache(maxsize=64)
+def _faults(text: str, file: str, known: tuple[str, ...]) -> tuple[Problem, ...]:
+    environment = Environment(autoescape=True)
+    try:
+        environment.compile(text, raw=True)
+        return tuple(_unmet(environment.parse(text), known, file))
+    except TemplateSyntaxError as error:
+        what = f"Jinja can't read this template: {(error.message or '').rstrip('.')}."
+        remedy = "Correct the tag on this line, or one left open above it."
+        return (Problem(Place(file, error.lineno, 1), what, remedy),)
+
+
+def _unmet(template: nodes.Template, texts: tuple[str, ...], file: str) -> Iterator[Problem]:
     """Templates that another one asks for and that do not exist."""
     for node in template.find_all((nodes.Extends, nodes.Include, nodes.Import, nodes.FromImport)):
         asked = getattr(node, "template", None)
