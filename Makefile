@@ -26,9 +26,11 @@ gallery: .venv/made
 	tools/system-libraries test
 	$(bin)/python -m tests.gallery
 
+# Lays are compared for most of an hour; make bench lays="10 1" for 10 s and one seed each.
 bench: .venv/made
 	tools/system-libraries press
-	$(bin)/python -m tests.benchmarks
+	$(bin)/pip install --quiet --disable-pip-version-check -c constraints.txt -e .[bench]
+	$(bin)/python -m tests.benchmarks $(lays)
 
 .venv/made: pyproject.toml constraints.txt
 	$(python) -m venv .venv

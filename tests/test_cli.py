@@ -68,11 +68,16 @@ def test_begin_makes_a_recipe_that_is_true_and_presses(
     assert "pressed in " in pressed.stdout
     assert pressed.stdout.endswith("\nOpen site/index.html\n")
     listed = json.loads((tmp_path / "site" / "impression.json").read_text())["files"]
+    assert {"cosy/nest.svg", "cosy/nest.pdf"} < set(listed)
+    for nest in ("../nest.svg", "../nest.pdf"):
+        assert f'href="{nest}"' in (tmp_path / "site/cosy/small/index.html").read_text()
+        assert f'href="{nest[3:]}"' in (tmp_path / "site/cosy/index.html").read_text()
     for size in ("usual", "small", "large"):
         for file in (
             "index.html", "pattern.svg", "draft.json", "sheets-a4.pdf", "sheets-letter.pdf",
             "booklet-a5.pdf", "booklet-a5-print.pdf",
             "booklet-half-letter.pdf", "booklet-half-letter-print.pdf",
+            "list.pdf",
         ):  # fmt: skip
             assert f"cosy/{size}/{file}" in listed
     on_disk = {
@@ -202,6 +207,31 @@ def test_draft_makes_one_body_s_files_in_a_folder_of_its_own(
                  "printing.html", "assets/site.css", "impression.json"):  # fmt: skip
         assert (out / file).is_file()
     assert "31.5" in (out / "index.html").read_text()
+    assert "nest." not in (out / "index.html").read_text()
+
+
+def test_draft_format_dxf_adds_a_file_that_its_page_links_to(
+    run: Callable[..., Result], workshop: Path, tmp_path: Path
+) -> None:
+    result = run("draft", "cosy", "--content", str(workshop), "--format", "dxf")
+    assert (result.exit_code, result.stderr) == (0, "")
+    assert (tmp_path / "cosy-draft" / "pattern.dxf").read_bytes().startswith(b"  0\nSECTION\n")
+    page = (tmp_path / "cosy-draft" / "index.html").read_text()
+    assert '<a href="pattern.dxf">All pieces for cutting-room programs (DXF)</a>' in page
+
+
+def test_without_the_package_that_writes_dxf_draft_says_what_to_install(
+    run: Callable[..., Result], workshop: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setitem(sys.modules, "ezdxf", None)
+    result = run("draft", "cosy", "--content", str(workshop), "--format", "dxf")
+    assert (result.exit_code, result.stdout) == (1, "")
+    assert result.stderr == (
+        "--format dxf: DXF files are written by the package ezdxf, which is not installed.\n"
+        "    Install it with: pip install 'notchbook[dxf]'\n"
+        "1 problem. Nothing was drafted.\n"
+    )
+    assert not (tmp_path / "cosy-draft").exists()
 
 
 @pytest.mark.parametrize(
@@ -385,8 +415,10 @@ def test_a_fault_of_the_program_is_said_to_be_one_and_leaves_nothing_behind(
 
 
 def test_a_theme_that_can_t_be_filled_is_a_sentence_at_its_line(
-    run: Callable[..., Result], workshop: Path, tmp_path: Path
+    run: Callable[..., Result], workshop: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
+    # The page of all recipes is made after their sizes, which need not be pressed to try it.
+    monkeypatch.setattr("notchbook.pressing.press._share_out", lambda *_: [])
     theme = tmp_path / "own"
     shutil.copytree(Path(__file__).parents[1] / "themes" / "broadside", theme)
     for wrong, said in (

@@ -11,7 +11,7 @@ from pathlib import Path
 import pytest
 
 PACKAGE = Path(__file__).parents[1] / "generator" / "notchbook"
-PHASES = ("gathering", "reading", "drafting", "composing", "pressing")
+PHASES = ("gathering", "reading", "drafting", "composing", "pressing", "proofing")
 PURE = ("reading", "drafting", "composing")
 VALUES = "notchbook.gathering.source"
 """What gathering hands on: values without any means to gather."""

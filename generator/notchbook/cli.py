@@ -90,6 +90,12 @@ def press(content: Path, out: Path, theme: str | None, jobs: int | None) -> None
     help="Sheets for this paper instead of the workshop's: a4, letter, a3, tabloid, a2, a1, a0, "
     "roll (36 in) or projection. Give it once for each.",
 )
+@click.option(
+    "--format",
+    "form",
+    type=click.Choice(["dxf"]),
+    help="Also the pieces in this form, for cutting-room programs.",
+)
 @content_option
 @click.option(
     "--out",
@@ -101,6 +107,7 @@ def draft(
     measures: tuple[str, ...],
     choices: tuple[str, ...],
     papers: tuple[str, ...],
+    form: str | None,
     content: Path,
     out: Path | None,
 ) -> None:
@@ -113,7 +120,7 @@ def draft(
         from notchbook.pressing.press import press_draft as run
 
         with _progress("Drafting") as begin:
-            report = run(content, recipe, measures, choices, out, begin, papers)
+            report = run(content, recipe, measures, choices, out, begin, papers, form == "dxf")
     click.echo(f"{_count(report.files, 'file')} for one body.")
     click.echo(f"Open {report.page.as_posix()}")
 
@@ -171,6 +178,57 @@ def begin(name: str, content: Path) -> None:
         click.echo(f"Made {path.as_posix()}")
     where = "" if content == Path("content") else f" --content {shlex.quote(content.as_posix())}"
     click.echo(f"Next: notchbook true{where}, then notchbook press{where}.")
+
+
+@main.command("class")
+@click.argument("recipe")
+@click.argument("table", type=click.Path(path_type=Path, dir_okay=False))
+@content_option
+@click.option(
+    "--out",
+    type=click.Path(path_type=Path, dir_okay=False),
+    help="Where the page goes.  [default: RECIPE-class.pdf]",
+)
+def class_(recipe: str, table: Path, content: Path, out: Path | None) -> None:
+    """Print what a class needs to make RECIPE on one page: what everybody buys, and the sum.
+
+    TABLE is a CSV file with a line for each person. Its first line names the columns: first people,
+    then measures and choices as the recipe names them, in any order. Cells are written as in
+    57.5cm; what is left empty is as usual.
+    """
+    out = out or Path(f"{Path(recipe).name}-class.pdf")
+    with _problems("Nothing was printed."):
+        from notchbook.pressing.class_list import press_class as run
+
+        count = run(content, recipe, table, out)
+    click.echo(f"What {_count(count, 'head')} will need.")
+    click.echo(f"Open {out.as_posix()}")
+
+
+@main.command()
+@click.argument("folder", required=False, type=click.Path(path_type=Path), metavar="[CONTENT]")
+@content_option
+@click.option("--theme", help="A theme's name, or a folder with one.")
+@click.option(
+    "--port",
+    type=click.IntRange(0, 65535),
+    default=0,
+    help="Where the trial copy is served.  [default: a port that is free]",
+)
+def proof(folder: Path | None, content: Path, theme: str | None, port: int) -> None:
+    """Show a trial copy of the site in CONTENT that follows every change and says what is wrong."""
+    with _problems("Nothing was served."):
+        import threading
+
+        from notchbook.proofing.proof import proof as run
+
+        with run(folder or content, theme, port) as address:
+            click.echo(f"Open {address}")
+            click.echo("Change what you like; the page follows. Ctrl-C ends it.")
+            try:
+                threading.Event().wait()
+            except KeyboardInterrupt:
+                click.echo("\nThe trial has ended. Nothing was written.")
 
 
 @contextmanager

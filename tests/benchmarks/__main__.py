@@ -12,7 +12,6 @@ import sys
 import tempfile
 import time
 from collections.abc import Callable
-from functools import cache
 from pathlib import Path
 from typing import NamedTuple
 
@@ -20,7 +19,7 @@ from notchbook.composing.figures import draw_figure
 from notchbook.composing.paper import PAPERS
 from notchbook.drafting.engine import draft
 from notchbook.drafting.truing import check
-from notchbook.gathering.recipes import find_recipe, gather_recipes
+from notchbook.gathering.recipes import find_recipe
 from notchbook.pressing.manuscript import read_manuscript
 from notchbook.pressing.press import press
 from notchbook.pressing.workers import cores
@@ -28,10 +27,13 @@ from notchbook.reading.choosing import published
 from notchbook.reading.read import read_recipe
 from notchbook.reading.recipe import Recipe, Size
 from notchbook.reading.walk import all_figures
+from tests.benchmarks.collection import CONTENT, recipes
+from tests.benchmarks.growth import TIMES, growth
+from tests.benchmarks.lays import SECONDS, SEEDS, compare
 from tests.benchmarks.printing import printing, stored
+from tests.benchmarks.proofing import waiting
 from tests.benchmarks.sheets import count
 
-CONTENT = Path(__file__).parents[2] / "content"
 HAT = "lamplighters-hat"
 
 
@@ -47,11 +49,33 @@ class Row(NamedTuple):
 
 def main() -> None:
     """Measure everything and print the table."""
-    rows = [*starting(), *drafting(), *reading(), *figures(), *sheets(), *pressing()]
+    rows = [
+        *starting(),
+        *drafting(),
+        *growing(),
+        *reading(),
+        *figures(),
+        *sheets(),
+        *proofing(),
+        *pressing(),
+    ]
+    rows += lays(*map(int, sys.argv[1:]))
     wide = [max(len(str(row[k])) for row in rows) for k in range(3)]
     for row in rows:
         told = [f"{text:<{width}}" for text, width in zip(row[:3], wide, strict=True)]
         print("  ".join([*told, f"{row.ratio:6.2f}", row.aim]))
+
+
+# A trial copy, against composing its page afresh.
+
+
+def proofing() -> list[Row]:
+    """From saving a word of the hat's text to the event that its page is told by."""
+    with tempfile.TemporaryDirectory() as folder:
+        seconds, beside = waiting(CONTENT, HAT, Path(folder))
+    told = f"{beside:.2f} s to compose the page with everything drawn again"
+    what, aim = "a word of the hat changed, to its event", "aim: under 1 s"
+    return [Row(what, f"{seconds:.2f} s", told, seconds / beside, aim)]
 
 
 # A whole press run, against what WeasyPrint alone needs to print the same HTML.
@@ -94,10 +118,18 @@ def drafting() -> list[Row]:
     return [*rows, Row(what, f"{everything * 1000:.0f} ms", told, everything / beside, "")]
 
 
-@cache
-def recipes() -> tuple[Recipe, ...]:
-    """Every recipe of the demo workshop."""
-    return tuple(read_recipe(source) for source in gather_recipes(CONTENT))
+def growing() -> list[Row]:
+    """What a draft takes with several times as many parts, against what it takes with few."""
+    return [
+        Row(
+            f"drafting and truing {each.few * TIMES} {each.what}",
+            f"{each.after * 1000:.0f} ms",
+            f"{each.before * 1000:.0f} ms for {each.few}, times {TIMES}",
+            each.against_linear,
+            "aim: 1.1 or less, no worse than linear",
+        )
+        for each in growth(median)
+    ]
 
 
 def middle(recipe: Recipe) -> Size:
@@ -155,6 +187,21 @@ def sheets() -> list[Row]:
         beside = f"{plain} side by side, {least} by area; {seconds:.2f} s to arrange one size"
         rows.append(Row(what, f"{used}", beside, used / plain, "aim: 0.75 or less, and 0"))
     return rows
+
+
+def lays(seconds: int = SECONDS, seeds: int = SEEDS) -> list[Row]:
+    """How much cloth lays take, against a packer of strips that is given far longer."""
+    return [
+        Row(
+            f"cloth for {row.strips} {row.kind} lays, {row.least} as short as can be",
+            f"{row.ours / 1000:.2f} m",
+            f"{row.theirs / 1000:.2f} m by spyrrow in {seconds} s and {seeds} seeds a lay, "
+            f"worst lay {row.worst:.2f}; ours in at most {row.slowest:.2f} s",
+            row.ours / row.theirs,
+            "aim: 1.05 or less, under 0.5 s",
+        )
+        for row in compare(recipes(), seconds, seeds)
+    ]
 
 
 # The command line.

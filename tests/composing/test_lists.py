@@ -98,14 +98,6 @@ def test_the_cutting_list_has_a_row_for_each_piece_and_cloth() -> None:
     assert rows[2].allowance.endswith("all round")
 
 
-def test_cloth_is_bought_by_the_width() -> None:
-    draft, lays = made()
-    shell, lining = lists.cloth_rows(draft, lays, setting(), VALUES)
-    assert shell.title == "twill"
-    assert "150\u00a0cm" in shell.amounts[0]
-    assert "112\u00a0cm" in lining.amounts[0]
-
-
 def test_a_working_shows_its_formula_as_written() -> None:
     draft, _ = made()
     (rim,) = lists.working_rows(draft, VALUES)

@@ -108,7 +108,7 @@ def test_a_recipe_without_choices_keeps_its_paths_and_says_nothing_of_sets(
 
 
 def test_the_front_page_has_a_recipe_once_with_a_link_to_each_set(bench: Bench) -> None:
-    entry = press._entry(choosy(), bench.setting)
+    entry = press.entry_of(choosy(), bench.setting)
     assert [(link.href, link.title) for link in entry.sets] == [
         ("wick-hat/index.html", "oval, soft"),
         ("wick-hat/round-wired/head-57cm/index.html", "round, wired"),

@@ -33,12 +33,12 @@ def bench_of(workshop: Path, tmp_path: Path) -> BenchOf:
 def test_a_figure_wrong_in_one_size_alone_is_found(bench_of: BenchOf) -> None:
     figure = """
     ```figure
-    view: layers
-    pieces: [shell crown]
-    together: right sides
-    stitch: point seam
-    open: {edge: crown.left, share: 0.5, length: (head - 55.9 cm) * 20}
-    alt: The point with a gap that grows with the head.
+    view: section
+    edge: brim.outer
+    pieces: [shell brim, lining brim]
+    channel: 7 mm
+    wire: (head - 55.9 cm) / 3
+    alt: The brim's edge with a wire that grows with the head.
     ```
 """
     rehearse = start(bench_of(text_of(body=STEPS + figure)))
@@ -47,7 +47,7 @@ def test_a_figure_wrong_in_one_size_alone_is_found(bench_of: BenchOf) -> None:
     with pytest.raises(ContentError) as caught:
         rehearse(("cosy", "head-58cm"))
     (problem,) = caught.value.problems
-    assert problem.what.startswith("A gap of 420\u00a0mm is not part of the edge crown.left")
+    assert problem.what.startswith("Fold and wire need a channel of")
 
 
 def test_a_character_that_only_one_size_has_is_missed_by_no_label(bench_of: BenchOf) -> None:

@@ -87,6 +87,7 @@ SIZES = {
     "booklet-a5-print.pdf": (297, 210),
     "booklet-half-letter.pdf": (5.5 * INCH, 8.5 * INCH),
     "booklet-half-letter-print.pdf": (11 * INCH, 8.5 * INCH),
+    "list.pdf": (210, 11 * INCH),
 }
 
 

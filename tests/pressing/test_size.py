@@ -52,6 +52,7 @@ def test_weasyprint_warns_of_nothing_on_sheets_and_booklets(
         "booklet-a5-print.pdf",
         "booklet-half-letter.pdf",
         "booklet-half-letter-print.pdf",
+        "list.pdf",
         "pattern.svg",
         "draft.json",
     ]

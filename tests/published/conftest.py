@@ -16,6 +16,7 @@ DOCUMENTS = (
     "booklet-a5-print.pdf",
     "booklet-half-letter.pdf",
     "booklet-half-letter-print.pdf",
+    "list.pdf",
 )
 
 CHAPTERS = "".join(f"\n## Chapter {n}\n\n{'Wait until it is dry. ' * 60}\n" for n in range(1, 6))

@@ -25,6 +25,7 @@ PUBLISHED = {
     "booklet-a5-print.pdf": (297, 210),  # A4 on its side
     "booklet-half-letter.pdf": (5.5 * INCH, 8.5 * INCH),  # half of size A
     "booklet-half-letter-print.pdf": (11 * INCH, 8.5 * INCH),  # size A on its side
+    "list.pdf": (210, 11 * INCH),  # as wide as A4, as high as size A
 }
 
 

@@ -13,6 +13,7 @@ import segno
 from markupsafe import Markup
 
 from notchbook.composing import lists
+from notchbook.composing.amounts import cloth_rows, narrow_notes, thread_rows
 from notchbook.composing.called import size_title
 from notchbook.composing.chapters import Block, body
 from notchbook.composing.markup.css import font_css, token_css
@@ -62,10 +63,13 @@ def booklet_html(
         opening=_after_cover(text.opening),
         time=values.quantity(evaluate_in(draft, recipe.time)) if recipe.time else "",
         measures=lists.measure_rows(draft, values),
-        cloths=lists.cloth_rows(draft, lays, setting, values),
+        cloths=cloth_rows(draft, lays, setting, values),
         cloth_notes=lists.cloth_notes(draft, setting),
         notions=lists.notion_rows(draft, values),
         tools=lists.tool_rows(draft),
+        thread=thread_rows(draft, setting, values),
+        lays=plates.lays,
+        narrow=narrow_notes(draft, setting, values),
         cuts=lists.cut_rows(draft, setting, values),
         workings=lists.working_rows(draft, values),
         fingerprint=fingerprint(draft, lays),

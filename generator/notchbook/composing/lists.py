@@ -14,7 +14,7 @@ from notchbook.composing.kinds import kind
 from notchbook.composing.numbers import Pair
 from notchbook.composing.setting import Setting
 from notchbook.composing.values import Values, words
-from notchbook.drafting.draft import CutLine, Draft, Lay, Piece
+from notchbook.drafting.draft import CutLine, Draft, Piece
 from notchbook.drafting.engine import evaluate_in
 from notchbook.reading.quantity import INCH, LENGTH, Quantity
 
@@ -123,24 +123,6 @@ def choice_rows(draft: Draft, values: Values) -> tuple[ChoiceRow, ...]:
             ChoiceRow(choice.title.value, choice.ask.value, values.pair(Pair(title, title)))
         )
     return tuple(rows)
-
-
-def cloth_rows(
-    draft: Draft, lays: tuple[Lay, ...], setting: Setting, values: Values
-) -> tuple[ShopRow, ...]:
-    """Every cloth, with what to buy of each width."""
-    say = setting.catalogue.words["list.cloth.buy"]
-    return tuple(
-        ShopRow(
-            cloth.title.value,
-            tuple(
-                words(say, length=values.tape(lay.buy), width=values.tape(lay.width))
-                for lay in lays
-                if lay.cloth == cloth.name
-            ),
-        )
-        for cloth in draft.recipe.cloths.values()
-    )
 
 
 def cloth_notes(draft: Draft, setting: Setting) -> tuple[Markup, ...]:

@@ -101,6 +101,20 @@ def tape(mm: float) -> Pair:
     return Pair(f"{decimal(mm / 10, 0.1)}{SPACE}cm", inches(mm, 8))
 
 
+def cloth(mm: float) -> Pair:
+    """A length of cloth to ask for in a shop: rounded up to 5 cm, and to an eighth of a yard."""
+    metric, eighths = (math.ceil(mm / step - 1e-9) for step in (50, YARD / 8))
+    whole, rest = divmod(eighths, 8)
+    yards = f"{whole or ''}{fraction(Fraction(rest, 8)) if rest else ''}"
+    return Pair(f"{metric * 5}{SPACE}cm", f"{yards or 0}{SPACE}yd")
+
+
+def thread(mm: float) -> Pair:
+    """A length of thread, rounded up to whole metres and yards."""
+    metres, yards = (math.ceil(mm / unit - 1e-9) for unit in (1000, YARD))
+    return Pair(f"{metres}{SPACE}m", f"{yards}{SPACE}yd")
+
+
 def quantity(value: Quantity) -> Pair:
     """Any quantity, rounded as its kind is: a ratio as a bare number."""
     number, dimension = value.value, value.dimension

@@ -9,6 +9,7 @@ from urllib.parse import urlsplit
 from markupsafe import Markup
 
 from notchbook.composing import hand, lists
+from notchbook.composing.amounts import amounts, cloth_rows, narrow_notes, thread_rows
 from notchbook.composing.called import size_title
 from notchbook.composing.chapters import body
 from notchbook.composing.howto import howto
@@ -89,16 +90,20 @@ def recipe_page(
     sets: tuple[SetEntry, ...] = (),
     downloads: tuple[Download, ...] = (),
     folder: str = "",
+    nest: str = "",
+    all_lays: Mapping[str, tuple[Lay, ...]] | None = None,
     pictures: Mapping[str, str] | None = None,
 ) -> str:
-    """A recipe in one size. ``folder`` leads from the page to the folder with its downloads;
-    ``pictures`` maps photographs to their addresses, seen from the page."""
+    """A recipe in one size. ``folder`` leads from the page to the folder with its downloads,
+    ``nest`` to the files of its nest, without their endings, where it has one; ``all_lays`` are
+    those of every size by its id; ``pictures`` maps photographs to their addresses, seen from the
+    page."""
     recipe = draft.recipe
     values = Values(setting.workshop.units)
     time = values.quantity(evaluate_in(draft, recipe.time)) if recipe.time else ""
     text = body(draft, setting, plates, pictures or {})
     notions = lists.notion_rows(draft, values)
-    cloths = lists.cloth_rows(draft, lays, setting, values)
+    cloths = cloth_rows(draft, lays, setting, values)
     return render(
         setting,
         "recipe.html",
@@ -113,6 +118,7 @@ def recipe_page(
         body=text,
         howto=howto(draft, text, (*cloths, *notions)),
         folder=folder,
+        nest=nest,
         downloads=downloads,
         sizes=sizes,
         size_titles=lists.size_titles(draft, sizes),
@@ -122,6 +128,10 @@ def recipe_page(
         cloth_notes=lists.cloth_notes(draft, setting),
         notions=notions,
         tools=lists.tool_rows(draft),
+        thread=thread_rows(draft, setting, values),
+        amounts=amounts(draft, all_lays or {}, values),
+        lays=plates.lays,
+        narrow=narrow_notes(draft, setting, values),
         cuts=lists.cut_rows(draft, setting, values),
         workings=lists.working_rows(draft, values),
         seams=seam_rows(draft, setting, values),

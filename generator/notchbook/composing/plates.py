@@ -2,38 +2,46 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 
 from notchbook.composing.drawing import Drawing
 from notchbook.composing.figures import draw_figure
+from notchbook.composing.lay_plates import LayPlate, draw_lays
 from notchbook.composing.markup.svg import svg
 from notchbook.composing.setting import Setting
-from notchbook.drafting.draft import Draft
+from notchbook.drafting.draft import Draft, Lay
 from notchbook.problems import ContentError, Findings, Place
 from notchbook.reading.recipe import FigureRule, PieceRule, Scalar, Table, Text
 from notchbook.reading.walk import all_figures
+
+Draw = Callable[[Draft, FigureRule, Setting], Drawing]
+"""Draws a figure, as ``draw_figure`` does, which may remember what it drew."""
 
 
 @dataclass(frozen=True, slots=True)
 class Plates:
     """SVG texts: ``figures`` by the place of their block, ``pieces`` one flat view by name, and
-    ``cover``: the first figure of the recipe's opening, or all its pieces in miniature."""
+    ``cover``: the first figure of the recipe's opening, or all its pieces in miniature. ``lays``
+    are those that no figure of the recipe shows."""
 
     figures: Mapping[Place, str]
     pieces: Mapping[str, str]
     cover: str
+    lays: tuple[LayPlate, ...] = ()
 
 
-def draw_plates(draft: Draft, setting: Setting) -> Plates:
-    """Draw every figure of the recipe, and every piece flat. Raises ContentError with what is wrong
-    in all of them."""
-    flat = draw_pieces(draft, setting)
+def draw_plates(
+    draft: Draft, setting: Setting, draw: Draw = draw_figure, lays: tuple[Lay, ...] = ()
+) -> Plates:
+    """Draw every figure of the recipe, every piece flat, and the lays. Raises ContentError with
+    what is wrong in all of them."""
+    flat = draw_pieces(draft, setting, draw)
     findings = Findings()
     figures: dict[Place, str] = {}
     for number, rule in enumerate(all_figures(draft.recipe), start=1):
         try:
-            drawing = _drawn(draft, rule, flat, setting)
+            drawing = _drawn(draft, rule, flat, setting, draw)
         except ContentError as error:
             findings.take(error)
         else:
@@ -43,33 +51,32 @@ def draw_plates(draft: Draft, setting: Setting) -> Plates:
         name: svg(drawing, prefix=f"p{number}-", setting=setting)
         for number, (name, drawing) in enumerate(flat.items(), start=1)
     }
-    return Plates(figures, pieces, draw_cover(draft, setting))
+    cover = draw_cover(draft, setting, draw)
+    return Plates(figures, pieces, cover, draw_lays(draft, lays, setting))
 
 
 def _drawn(
-    draft: Draft, rule: FigureRule, flat: Mapping[str, Drawing], setting: Setting
+    draft: Draft, rule: FigureRule, flat: Mapping[str, Drawing], setting: Setting, draw: Draw
 ) -> Drawing:
     """A figure; one of a piece alone, which is drawn already, with its own words."""
     only = _only_piece(rule)
     if only not in flat:
-        return draw_figure(draft, rule, setting)
+        return draw(draft, rule, setting)
     return replace(flat[only], title=rule.alt.value) if rule.alt else flat[only]
 
 
-def draw_pieces(draft: Draft, setting: Setting) -> dict[str, Drawing]:
+def draw_pieces(draft: Draft, setting: Setting, draw: Draw = draw_figure) -> dict[str, Drawing]:
     """Every piece flat, by its name."""
-    return {
-        name: draw_figure(draft, _flat(rule), setting) for name, rule in draft.recipe.pieces.items()
-    }
+    return {name: draw(draft, _flat(rule), setting) for name, rule in draft.recipe.pieces.items()}
 
 
-def draw_cover(draft: Draft, setting: Setting) -> str:
+def draw_cover(draft: Draft, setting: Setting, draw: Draw = draw_figure) -> str:
     """What stands for the recipe on its booklet and on the index, as SVG."""
     place = draft.recipe.place
     opening = (block for block in draft.recipe.opening if isinstance(block, FigureRule))
     rule = next(opening, FigureRule(Text("pieces", place), None, None, Table({}, {}, place), place))
     prefix = f"{draft.recipe.slug}-cover-"
-    return svg(draw_figure(draft, rule, setting), prefix=prefix, setting=setting)
+    return svg(draw(draft, rule, setting), prefix=prefix, setting=setting)
 
 
 def _only_piece(rule: FigureRule) -> str:

@@ -55,6 +55,14 @@ class Values:
         """A body measure or a length of cloth, in cm and inches."""
         return self.pair(numbers.tape(mm))
 
+    def cloth(self, mm: float) -> Markup:
+        """A length of cloth to ask for, rounded up as shops cut it."""
+        return self.pair(numbers.cloth(mm))
+
+    def thread(self, mm: float) -> Markup:
+        """A length of thread, rounded up to whole metres and yards."""
+        return self.pair(numbers.thread(mm))
+
     def body(self, value: Quantity) -> Markup:
         """A measure's value: lengths as a tape shows them."""
         return self.tape(value.value) if value.dimension == LENGTH else self.quantity(value)

@@ -8,6 +8,7 @@ from pathlib import Path, PurePosixPath
 from typing import ParamSpec, TypeVar
 
 from notchbook.composing.chapters import check_care
+from notchbook.composing.figure_reference import figures_text
 from notchbook.composing.pages import Link
 from notchbook.composing.reference import reference_text
 from notchbook.composing.setting import Setting
@@ -28,7 +29,7 @@ from notchbook.reading.workshop import Workshop
 P = ParamSpec("P")
 T = TypeVar("T")
 
-OWN_PAGES = frozenset({"404", "index", "printing", "shapes"})
+OWN_PAGES = frozenset({"404", "figures", "index", "printing", "shapes"})
 """Pages at the top of every site."""
 
 
@@ -60,13 +61,13 @@ def read_manuscript(
     Raises ContentError with what is wrong in all of it.
     """
     findings = Findings()
-    folders = _attempt(findings, gather) or ()
-    recipes = {source.slug: _attempt(findings, read_recipe, source) for source in folders}
-    found = _attempt(findings, gather_workshop, content)
-    pages = _attempt(findings, gather_pages, content) or {}
-    texts = [_attempt(findings, _text_page, file, data) for file, data in pages.items()]
-    workshop = _attempt(findings, read_workshop, *found) if found else None
-    setting = _attempt(findings, _setting, workshop, theme) if workshop else None
+    folders = attempt(findings, gather) or ()
+    recipes = {source.slug: attempt(findings, read_recipe, source) for source in folders}
+    found = attempt(findings, gather_workshop, content)
+    pages = attempt(findings, gather_pages, content) or {}
+    texts = [attempt(findings, read_text_page, file, data) for file, data in pages.items()]
+    workshop = attempt(findings, read_workshop, *found) if found else None
+    setting = attempt(findings, set_up, workshop, theme) if workshop else None
     written = {f"{source.folder}/recipe.md": source.files["recipe.md"] for source in folders}
     written |= {found[1]: found[0]} if found else {}
     written |= pages
@@ -80,7 +81,7 @@ def read_manuscript(
     assert found and setting
     sources = dict(_sources(folders, found[0], pages, setting))
     spoken = [*setting.catalogue.words.values(), *setting.theme.templates.values()]
-    spoken.append(reference_text())
+    spoken += [reference_text(), figures_text()]
     return Manuscript(
         setting,
         {slug: recipe for slug, recipe in recipes.items() if recipe},
@@ -95,9 +96,7 @@ def faults(manuscript: Manuscript) -> tuple[Problem, ...]:
     return tuple(problem for recipe in manuscript.recipes.values() for problem in true(recipe))
 
 
-def _attempt(
-    findings: Findings, work: Callable[P, T], *args: P.args, **named: P.kwargs
-) -> T | None:
+def attempt(findings: Findings, work: Callable[P, T], *args: P.args, **named: P.kwargs) -> T | None:
     """What ``work`` gives, or none where it only gave problems."""
     try:
         return work(*args, **named)
@@ -106,17 +105,24 @@ def _attempt(
         return None
 
 
-def _setting(workshop: Workshop, theme: str | None) -> Setting:
+def set_up(workshop: Workshop, theme: str | None, before: Setting | None = None) -> Setting:
+    """What a workshop is composed with, in the theme named or its own. Words and faces are taken
+    over from the setting ``before`` if the workshop asks for the same. Raises ContentError."""
+    was = before.workshop if before else None
     place = Place(f"--theme {theme}") if theme else workshop.at("theme")
     return Setting(
         workshop,
-        gather_catalogue(workshop.language, workshop.at("language")),
-        gather_typefaces(workshop.fonts, workshop.at("fonts")),
+        before.catalogue
+        if before and was and was.language == workshop.language
+        else gather_catalogue(workshop.language, workshop.at("language")),
+        before.typefaces
+        if before and was and was.fonts == workshop.fonts
+        else gather_typefaces(workshop.fonts, workshop.at("fonts")),
         gather_theme(theme or workshop.theme, place),
     )
 
 
-def _text_page(file: str, data: bytes) -> TextPage:
+def read_text_page(file: str, data: bytes) -> TextPage:
     """A text page: ``title:`` between lines of ``---``, then Markdown."""
     slug = PurePosixPath(file).stem
     start = Place(file, 1, 1)

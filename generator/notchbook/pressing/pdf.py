@@ -43,6 +43,7 @@ with _no_system_fonts():
         _what = "The library Pango, which sets the type of printed pages, can't be loaded."
         _remedy = "Install it: libpango-1.0-0 and libpangoft2-1.0-0 on Debian, elsewhere “pango”."
         raise fault(Place("Pango"), _what, _remedy) from None
+    import notchbook.pressing.fitting
     from weasyprint.text.fonts import FontConfiguration
     from weasyprint.urls import FatalURLFetchingError, URLFetcher, URLFetcherResponse
 

@@ -6,6 +6,10 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 from pathlib import Path
 
+from notchbook.composing.figure_reference import PAGE as FIGURES
+from notchbook.composing.figure_reference import figures_page
+from notchbook.composing.figures import draw_figure
+from notchbook.composing.nest import has_nest
 from notchbook.composing.pages import (
     Entry,
     Frame,
@@ -18,7 +22,7 @@ from notchbook.composing.pages import (
     sitemap_xml,
     text_page,
 )
-from notchbook.composing.plates import draw_cover
+from notchbook.composing.plates import Draw, draw_cover
 from notchbook.composing.reference import PAGE as SHAPES
 from notchbook.composing.reference import reference_page
 from notchbook.composing.setting import Setting
@@ -28,7 +32,9 @@ from notchbook.drafting.truing import check
 from notchbook.gathering.recipes import find_recipe, gather_recipes
 from notchbook.gathering.typefaces import gather_font_licences
 from notchbook.pressing import rehearsal
+from notchbook.pressing.dxf import library
 from notchbook.pressing.impression import Made, staging, swap_in, write
+from notchbook.pressing.laying import lays_of_all
 from notchbook.pressing.manuscript import Manuscript, faults, read_manuscript
 from notchbook.pressing.measures import own_choices, own_papers, own_size
 from notchbook.pressing.pictures import picture, picture_name
@@ -61,10 +67,13 @@ def press(content: Path, out: Path, theme: str | None, jobs: int, begin: Begin) 
     recipes = manuscript.recipes
     with staging(out, "site") as staged:
         bench = _bench(manuscript, staged)
+        sizes = _sizes(bench)
+        lays = lays_of_all(bench.recipes, sizes, jobs, begin(len(sizes)))
+        bench = replace(bench, lays=lays)
         made = _share_out(bench, jobs, begin)
         made += _site(manuscript, bench)
         swap_in(out, staged, "site", tuple(made), manuscript.sources)
-    return Report(out / "index.html", len(recipes), len(_sizes(bench)), len(made))
+    return Report(out / "index.html", len(recipes), len(sizes), len(made))
 
 
 def press_draft(
@@ -75,11 +84,15 @@ def press_draft(
     out: Path | None,
     begin: Begin,
     papers: tuple[str, ...] = (),
+    dxf: bool = False,
 ) -> Report:
     """Make one recipe for one body in a folder of its own: ``out``, or ``SLUG-draft`` here.
     ``measures`` are written ``head=57.5cm``, ``choices`` ``opening=round``; sheets are made for
-    ``papers``, or for the workshop's. Raises ContentError, ``out`` untouched."""
+    ``papers``, or for the workshop's, and with ``dxf`` a file of its pieces as that. Raises
+    ContentError, ``out`` untouched."""
     papers = own_papers(papers)
+    if dxf:
+        library()
     manuscript = read_manuscript(content, lambda: (find_recipe(content, name),))
     (whole,) = manuscript.recipes.values()
     chosen = own_choices(whole, choices)
@@ -95,7 +108,7 @@ def press_draft(
     manuscript = replace(manuscript, setting=setting, recipes={recipe.slug: recipe}, texts=())
     out = out or Path(f"{recipe.slug}-draft")
     with staging(out, "draft") as staged:
-        bench = replace(_bench(manuscript, staged), alone=True)
+        bench = replace(_bench(manuscript, staged), alone=True, dxf=dxf)
         made = _share_out(bench, 1, begin)
         made += _help(manuscript, bench)
         swap_in(out, staged, "draft", tuple(made), manuscript.sources)
@@ -132,14 +145,14 @@ def _bench(manuscript: Manuscript, staged: Path) -> Bench:
             for recipe in manuscript.recipes.values()
             for settled in published(recipe)
         },
-        photographs={slug: _photographs(r) for slug, r in manuscript.recipes.items()},
+        photographs={slug: photographs_of(r) for slug, r in manuscript.recipes.items()},
         texts=tuple(text.link for text in manuscript.texts),
         characters=manuscript.characters,
         staged=staged,
     )
 
 
-def _photographs(recipe: Recipe) -> Mapping[str, bytes]:
+def photographs_of(recipe: Recipe) -> Mapping[str, bytes]:
     """The recipe's photographs, ready for publishing, by their paths."""
     places = {part.path: part.place for part in all_pictures(recipe)}
     problems: list[Problem] = []
@@ -168,7 +181,8 @@ def _share_out(bench: Bench, jobs: int, begin: Begin) -> list[Made]:
 
     faces = bench.setting.typefaces
     files = dict.fromkeys(face.file for face in (*faces.text, *faces.label, *faces.others))
-    work: list[tasks.Task] = [*_sizes(bench), *files]
+    nests = [tasks.NestOf(home) for home, recipe in bench.recipes.items() if has_nest(recipe)]
+    work: list[tasks.Task] = [*_sizes(bench), *nests, *files]
     done = share_out(tasks.start, (bench,), work, jobs, begin(len(work)))
     return [made for some in done for made in some]
 
@@ -202,10 +216,11 @@ def _site(manuscript: Manuscript, bench: Bench) -> list[Made]:
     recipes = tuple(manuscript.recipes.values())
     frame = Frame("", bench.texts)
     files = {
-        "index.html": index_page(tuple(_entry(r, setting) for r in recipes),
+        "index.html": index_page(tuple(entry_of(r, setting) for r in recipes),
                                  setting=setting, frame=frame),
         "404.html": not_found_page(setting=setting, texts=bench.texts),
         SHAPES: reference_page(setting=setting, frame=frame),
+        FIGURES: figures_page(setting=setting, frame=frame),
         **{
             text.link.href: text_page(text.link, text.text, setting=setting, frame=frame)
             for text in manuscript.texts
@@ -225,7 +240,7 @@ def _site(manuscript: Manuscript, bench: Bench) -> list[Made]:
     ]
 
 
-def _entry(recipe: Recipe, setting: Setting) -> Entry:
+def entry_of(recipe: Recipe, setting: Setting, draw: Draw = draw_figure) -> Entry:
     """A recipe on the index, with its cover in its first set of choices at the usual size."""
     sets = published(recipe)
     first = sets[0]
@@ -241,4 +256,4 @@ def _entry(recipe: Recipe, setting: Setting) -> Entry:
         for number, each in enumerate(sets)
         if each.chosen
     )
-    return Entry(first, hours, draw_cover(made, setting), links)
+    return Entry(first, hours, draw_cover(made, setting, draw), links)

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from dataclasses import dataclass
+from collections.abc import Iterator, Mapping
+from contextlib import contextmanager
+from dataclasses import dataclass, field
 from io import BytesIO
 from pathlib import Path
 from typing import TYPE_CHECKING, NamedTuple
@@ -13,8 +14,11 @@ from pypdf import PdfReader
 
 from notchbook.composing.booklet import booklet_html
 from notchbook.composing.called import size_title
+from notchbook.composing.errands import PAGE, list_html
+from notchbook.composing.interchange import interchange
 from notchbook.composing.lists import SetEntry, SizeEntry
 from notchbook.composing.markup.svg import svg
+from notchbook.composing.nest import has_nest
 from notchbook.composing.pages import Download, Frame, Link, recipe_page
 from notchbook.composing.paper import PAPERS
 from notchbook.composing.pattern import pattern
@@ -27,6 +31,7 @@ from notchbook.drafting.draft import Draft, Lay
 from notchbook.drafting.engine import draft, evaluate_in
 from notchbook.drafting.packing.cloth import TooWide, lays_of
 from notchbook.drafting.packing.folding import unfolded
+from notchbook.pressing.dxf import dxf
 from notchbook.pressing.imposition import Extent, impose, saddle, thickness
 from notchbook.pressing.impression import Made, write
 from notchbook.pressing.pictures import picture_name
@@ -61,12 +66,16 @@ def booklet_papers(workshop: Workshop) -> tuple[str, ...]:
     return found or (("letter",) if workshop.units == "inch" else ("a4",))
 
 
+Lays = Mapping[tuple[str, str], tuple[Lay, ...]]
+"""The lays of sizes, by their recipe's home and their own id."""
+
+
 @dataclass(frozen=True, slots=True)
 class Bench:
     """What every process needs: the recipes by their homes, their choices settled, what they are
     set with, their photographs ready for publishing by slug, links to the workshop's own texts,
     the characters its fonts must have, and the folder to write into. A draft for one body is
-    ``alone``: it has no site round it."""
+    ``alone``: it has no site round it. With ``dxf``, its pieces are also written as that."""
 
     setting: Setting
     recipes: Mapping[str, Recipe]
@@ -75,11 +84,15 @@ class Bench:
     characters: frozenset[str]
     staged: Path
     alone: bool = False
+    dxf: bool = False
+    lays: Lays = field(default_factory=dict)
+    """Of all sizes that are pressed together."""
 
 
 @dataclass(frozen=True, slots=True)
 class Composed:
-    """One size, composed. ``sheets`` maps file names to HTML to print, as ``booklet`` is."""
+    """One size, composed. ``sheets`` maps file names to HTML to print, as ``booklet`` and
+    ``list`` are."""
 
     draft: Draft
     plates: Plates
@@ -88,22 +101,25 @@ class Composed:
     record: str
     sheets: Mapping[str, str]
     booklet: str
+    list: str
 
 
-def compose(recipe: Recipe, size: Size, setting: Setting) -> Composed:
-    """Draft one size and compose everything of it but its pages. Raises ContentError."""
-    return compose_draft(draft(recipe, size), setting, setting.workshop.papers)
+def compose(
+    recipe: Recipe, size: Size, setting: Setting, lays: tuple[Lay, ...] | None = None
+) -> Composed:
+    """Draft one size and compose everything of it but its pages; ``lays`` are those already found.
+    Raises ContentError."""
+    return compose_draft(draft(recipe, size), setting, setting.workshop.papers, lays)
 
 
-def compose_draft(made: Draft, setting: Setting, papers: tuple[str, ...]) -> Composed:
+def compose_draft(
+    made: Draft, setting: Setting, papers: tuple[str, ...], lays: tuple[Lay, ...] | None = None
+) -> Composed:
     """As ``compose``, of a draft already made, with sheets for these papers."""
-    recipe = made.recipe
-    if problems := tuple(unfolded(made)):
-        raise ContentError(problems)
-    try:
-        plates = draw_plates(made, setting)
-        lays = lays_of(made)
-        photographs = {path: f"picture:{quote(path)}" for path in recipe.pictures}
+    with composing(made):
+        lays = lays_of(made) if lays is None else lays
+        plates = draw_plates(made, setting, lays=lays)
+        photographs = {path: f"picture:{quote(path)}" for path in made.recipe.pictures}
         return Composed(
             draft=made,
             plates=plates,
@@ -116,7 +132,18 @@ def compose_draft(made: Draft, setting: Setting, papers: tuple[str, ...]) -> Com
             booklet=booklet_html(
                 made, setting=setting, plates=plates, lays=lays, pictures=photographs
             ),
+            list=list_html(made, lays, setting),
         )
+
+
+@contextmanager
+def composing(made: Draft) -> Iterator[None]:
+    """While a draft is composed: what can't be is raised as ContentError."""
+    recipe = made.recipe
+    if problems := tuple(unfolded(made)):
+        raise ContentError(problems)
+    try:
+        yield
     except TooWide as wide:
         raise ContentError([wide.problem(recipe)]) from None
     except NoRoom as none:
@@ -138,6 +165,7 @@ def press_size(bench: Bench, composed: Composed, printer: Printer) -> tuple[Made
     counts: dict[str, int] = {}
     for file, html in composed.sheets.items():
         files[file], counts[file] = printer.sheets(html)
+    ((files["list.pdf"], counts["list.pdf"]),) = printer.booklet(composed.list, [PAGE])
     papers = booklet_papers(bench.setting.workshop)
     booklets = printer.booklet(
         composed.booklet, [BOOKLETS[paper].extent for paper in papers], photographs
@@ -153,7 +181,10 @@ def press_size(bench: Bench, composed: Composed, printer: Printer) -> tuple[Made
         thick = thickness(bench.setting.workshop.paper_weight)
         files[imposed] = impose(reader, title, page.extent, across, thick)
         counts[imposed] = len(saddle(booklet.pages))
-    downloads = tuple(Download(file, counts.get(file)) for file in sorted(files, key=_by_use))
+    downloads = downloads_of(bench.setting.workshop, counts)
+    if bench.dxf:
+        files["pattern.dxf"] = dxf(interchange(composed.draft, bench.setting))
+        downloads += (Download("pattern.dxf"),)
     folder = "" if bench.alone else f"{recipe.home}/{size.id}/"
     written = {folder + file: data for file, data in files.items()} | {
         path: html.encode() for path, html in pages(bench, composed, downloads).items()
@@ -162,37 +193,70 @@ def press_size(bench: Bench, composed: Composed, printer: Printer) -> tuple[Made
     return tuple(write(bench.staged, path, data, made_from) for path, data in written.items())
 
 
+def downloads_of(workshop: Workshop, counts: Mapping[str, int]) -> tuple[Download, ...]:
+    """The files beside a size's page in the order readers want them in, and how many pages each
+    has, where that is known."""
+    booklets = [f"booklet-{BOOKLETS[paper].name}" for paper in booklet_papers(workshop)]
+    files = [
+        *(f"sheets-{paper}.pdf" for paper in workshop.papers),
+        *(f"{name}{end}.pdf" for name in booklets for end in ("", "-print")),
+        "list.pdf",
+        "pattern.svg",
+        "draft.json",
+    ]
+    return tuple(Download(file, counts.get(file)) for file in sorted(files, key=_by_use))
+
+
 def pages(
     bench: Bench, composed: Composed, downloads: tuple[Download, ...]
 ) -> Mapping[str, str]:  # fmt: skip
     """The size's page, and the same as the recipe's first page where the size is the usual one
     and its set of choices the first, by path below the site's top."""
     made = composed.draft
-    recipe, id = made.recipe, made.size.id
-    folder_of = {"index.html": ""} if bench.alone else {f"{recipe.home}/{id}/index.html": ""}
+    recipe = made.recipe
+    paths = ["index.html" if bench.alone else f"{recipe.home}/{made.size.id}/index.html"]
     first = not recipe.sets or recipe.sets[0].chosen == recipe.chosen
     if not bench.alone and first and usual_size(recipe, made) == made.size:
-        folder_of[f"{recipe.slug}/index.html"] = f"{recipe.home}/{id}/".partition("/")[2]
-    found = {}
-    for path, folder in folder_of.items():
-        root = "../" * path.count("/")
-        to_recipe = "" if bench.alone else "../" * (path.count("/") - 1)
-        found[path] = recipe_page(
-            made,
-            setting=bench.setting,
-            frame=Frame(root, bench.texts, bench.alone),
-            sizes=() if bench.alone else _entries(made, to_recipe),
-            sets=() if bench.alone else _sets(bench, made, to_recipe),
-            plates=composed.plates,
-            lays=composed.lays,
-            downloads=downloads,
-            folder=folder,
-            pictures={
-                picture: f"{to_recipe}pictures/{quote(picture_name(picture))}"
-                for picture in made.recipe.pictures
-            },
-        )
-    return found
+        paths.append(f"{recipe.slug}/index.html")
+    plates, lays = composed.plates, composed.lays
+    return {path: page(bench, made, plates, lays, downloads, path) for path in paths}
+
+
+def page(
+    bench: Bench,
+    made: Draft,
+    plates: Plates,
+    lays: tuple[Lay, ...],
+    downloads: tuple[Download, ...],
+    path: str,
+) -> str:
+    """The page of a size that is to stand at ``path``: in the size's own folder, or as the
+    recipe's first."""
+    recipe = made.recipe
+    first = path == f"{recipe.slug}/index.html"
+    root = "../" * path.count("/")
+    to_recipe = "" if bench.alone else "../" * (path.count("/") - 1)
+    return recipe_page(
+        made,
+        setting=bench.setting,
+        frame=Frame(root, bench.texts, bench.alone),
+        sizes=() if bench.alone else _entries(made, to_recipe),
+        sets=() if bench.alone else _sets(bench, made, to_recipe),
+        plates=plates,
+        lays=lays,
+        all_lays={
+            size.id: bench.lays[recipe.home, size.id]
+            for size in recipe.sizes
+            if (recipe.home, size.id) in bench.lays
+        },
+        downloads=downloads,
+        folder=f"{recipe.home}/{made.size.id}/".partition("/")[2] if first else "",
+        nest=f"{_home(made, to_recipe)}nest" if has_nest(recipe) and not bench.alone else "",
+        pictures={
+            picture: f"{to_recipe}pictures/{quote(picture_name(picture))}"
+            for picture in recipe.pictures
+        },
+    )
 
 
 def usual_size(recipe: Recipe, made: Draft) -> Size:
@@ -226,7 +290,7 @@ def _sets(bench: Bench, made: Draft, to_recipe: str) -> tuple[SetEntry, ...]:
 
 
 def _entries(made: Draft, to_recipe: str) -> tuple[SizeEntry, ...]:
-    folder = to_recipe + f"{made.recipe.home}/".partition("/")[2]
+    folder = _home(made, to_recipe)
     return tuple(
         SizeEntry(
             size.id,
@@ -241,9 +305,14 @@ def _entries(made: Draft, to_recipe: str) -> tuple[SizeEntry, ...]:
     )
 
 
+def _home(made: Draft, to_recipe: str) -> str:
+    """What leads to the folder with a recipe's sizes."""
+    return to_recipe + f"{made.recipe.home}/".partition("/")[2]
+
+
 def _by_use(file: str) -> tuple[int, str]:
-    """Sheets, booklets, the drawing, the record: the order readers want them in. A booklet to read
-    stands before the same one to print."""
-    kinds = ("sheets", "booklet", "pattern", "draft")
+    """Sheets, booklets, the list, the drawing, the record: the order readers want them in. A
+    booklet to read stands before the same one to print."""
+    kinds = ("sheets", "booklet", "list", "pattern", "draft")
     name = file.rpartition(".")[0]
     return next(k for k, kind in enumerate(kinds) if file.startswith(kind)), name

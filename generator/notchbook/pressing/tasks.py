@@ -1,16 +1,26 @@
-"""The tasks of a press run, as its processes do them: a size of a recipe, or a face for the web."""
+"""The tasks of a press run, as its processes do them: a size of a recipe, the nest of all its
+sizes, or a face for the web."""
 
 from __future__ import annotations
 
 from collections.abc import Callable
+from typing import NamedTuple
 
 from notchbook.pressing.impression import Made, write
+from notchbook.pressing.nested import press_nest
 from notchbook.pressing.pdf import Printer
 from notchbook.pressing.size import Bench, compose, press_size
 from notchbook.pressing.webfonts import characters_of, web_font
 
-Task = tuple[str, str] | str
-"""A recipe's home and the id of one of its sizes; or the file of a face."""
+
+class NestOf(NamedTuple):
+    """The nest of the recipe with this home."""
+
+    home: str
+
+
+Task = tuple[str, str] | NestOf | str
+"""A recipe's home and the id of one of its sizes; its nest; or the file of a face."""
 
 
 def start(bench: Bench) -> Callable[[Task], tuple[Made, ...]]:
@@ -24,8 +34,12 @@ def start(bench: Bench) -> Callable[[Task], tuple[Made, ...]]:
             face = faces[task]
             font = web_font(face.data, characters_of(face, kinds, bench.characters))
             return (write(bench.staged, f"assets/fonts/{task}", font, ("fonts",)),)
+        if isinstance(task, NestOf):
+            return press_nest(bench, bench.recipes[task.home], printer)
         home, id = task
         recipe = bench.recipes[home]
-        return press_size(bench, compose(recipe, recipe.size(id), bench.setting), printer)
+        return press_size(
+            bench, compose(recipe, recipe.size(id), bench.setting, bench.lays.get(task)), printer
+        )
 
     return do

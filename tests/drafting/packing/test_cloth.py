@@ -6,12 +6,14 @@ from dataclasses import replace
 from itertools import combinations
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 from shapely.geometry import Polygon
 
 from notchbook.drafting.draft import Draft, Lay
 from notchbook.drafting.engine import draft
 from notchbook.drafting.geometry.path import flip
-from notchbook.drafting.packing.cloth import TooWide, laid, lay, too_wide
+from notchbook.drafting.packing.cloth import TooWide, laid, lay, lays_of, too_wide, widths_of
 from notchbook.reading.quantity import LENGTH
 from tests.composing.sample import formula, hat
 from tests.recipes import HAT, HEAD, recipe
@@ -148,13 +150,67 @@ def test_mirrored_pieces_save_cloth_where_they_fit_together_head_to_foot() -> No
     assert pair.length != same.length
 
 
-def test_every_width_a_piece_does_not_fit_on_is_found() -> None:
+def sold(*widths: float) -> Draft:
+    """The hat with two fronts, its shell sold in these widths."""
     made = paired()
     shell = replace(
-        made.recipe.cloths["shell"], widths=(formula(300.0, LENGTH), formula(1500.0, LENGTH))
+        made.recipe.cloths["shell"], widths=tuple(formula(width, LENGTH) for width in widths)
     )
-    narrow = replace(made.recipe, cloths={**made.recipe.cloths, "shell": shell})
-    found = list(too_wide(replace(made, recipe=narrow)))
+    return replace(made, recipe=replace(made.recipe, cloths={**made.recipe.cloths, "shell": shell}))
+
+
+def test_a_width_without_room_is_left_out_while_another_has_room() -> None:
+    made = sold(300.0, 1500.0)
+    assert not list(too_wide(made))
+    assert [lay.width for lay in lays_of(made) if lay.cloth == "shell"] == [1500.0]
+    (narrow, wide), (_, none) = widths_of(made, made.recipe.cloths["shell"])
+    assert (narrow, none) == (300.0, None)
+    assert wide is not None and wide.by == pytest.approx(_wanting(made, 300.0), abs=0.2)
+
+
+def test_a_cloth_that_no_width_of_has_room_is_refused_on_its_widest() -> None:
+    made = sold(200.0, 300.0)
+    found = list(too_wide(made))
     assert {wide.width for wide in found} == {300.0}
     assert {wide.piece for wide in found} == {"brim", "crown", "panel_piece"}
-    assert all(wide.by > 0 for wide in found)
+    with pytest.raises(TooWide):
+        lays_of(made)
+
+
+def _wanting(made: Draft, width: float) -> float:
+    """By how much the widest piece is too wide, from its extent across its grain alone."""
+    found = []
+    for piece in made.pieces.values():
+        if "shell" in piece.counts:
+            start, end = piece.flat.grain
+            across = 1j * abs(end - start) / (end - start)
+            xs = [(p * across).real for p in piece.cut_line("shell").loops[0].points(0.01)]
+            found.append(max(xs) - min(xs) - (width - 10))
+    return max(found)
+
+
+def test_what_is_laid_has_the_area_of_all_that_is_cut() -> None:
+    made = paired()
+    for lay_ in lays_of(made):
+        laid_out = sum(shape.area for shape in shapes(made, lay_))
+        cut = sum(
+            piece.counts[lay_.cloth] * sum(p.area() for p in piece.cut_line(lay_.cloth).loops)
+            for piece in made.pieces.values()
+            if lay_.cloth in piece.counts
+        )
+        assert laid_out == pytest.approx(cut, rel=1e-3)
+        assert laid_out != pytest.approx(cut * 1.01, rel=1e-3)
+
+
+@given(st.floats(900, 1800), st.booleans(), st.booleans(), st.integers(1, 4))
+@settings(max_examples=4, deadline=None)
+def test_pieces_never_overlap_on_any_cloth(
+    width: float, nap: bool, folded: bool, count: int
+) -> None:
+    draft = bench(nap, brim=count)
+    shell = replace(draft.recipe.cloths["shell"], folded=folded)
+    recipe = replace(draft.recipe, cloths={**draft.recipe.cloths, "shell": shell})
+    draft = replace(draft, recipe=recipe)
+    made = lay(draft, "shell", width)
+    for one, other in combinations(shapes(draft, made), 2):
+        assert one.distance(other) > 9.9

@@ -67,14 +67,14 @@ def _composed(draft: Draft, lay: Lay, setting: Setting, factor: float, left: flo
     _cloth(board, lay, factor, left)
     for piece in shown:
         board.add(Stroke(piece.lines, "layer"))
-    key = _names(board, shown)
+    key, arrows = _names(board, shown)
     top, right = -6.0j, 6.5
     wide, long = numbers.tape(lay.room - left), numbers.tape(lay.length)
     far = complex(corner.real)
     dimension(board, top, far + top, wide, -1j, extend=(0j, far))
     drawn = dimension(board, far + right, corner + right, long, 1, extend=(far, corner))
     notes = [] if drawn else [setting.say("plan.length", length=both(long, setting))]
-    notes += _notes(draft, lay, setting)
+    notes += _notes(draft, lay, setting, arrows)
     _write(board, key, " ".join(notes), max(corner.real, 80.0))
     return board
 
@@ -156,10 +156,11 @@ def _title(draft: Draft, spot: Placed, setting: Setting, on_fold: bool, doubled:
     return setting.say("plan.over", piece=title) if spot.mirrored else title
 
 
-def _names(board: Board, shown: Sequence[_Shown]) -> list[str]:
-    """Every piece named, or numbered, and its grain line; what the numbers stand for. In a small
-    piece a number is worth more than a grain line."""
+def _names(board: Board, shown: Sequence[_Shown]) -> tuple[list[str], bool]:
+    """Every piece named, or numbered, and its grain line; what the numbers stand for, and whether
+    there is a grain line at all. In a small piece a number is worth more than that."""
     numbers_of: dict[str, int] = {}
+    arrows = False
     for piece in shown:
         grain = grain_line(piece.grain, 1.8) if piece.grain else ()
         lines = Lines.of(stroke_walls(grain))
@@ -170,10 +171,12 @@ def _names(board: Board, shown: Sequence[_Shown]) -> list[str]:
                 if not _inside(board, piece, number, Lines()):
                     _beside(board, piece, number)
         board.add(*grain, rule=True)
-    return [
+        arrows = arrows or bool(grain)
+    key = [
         board.setting.say("plan.key", number=number, piece=name)
         for name, number in numbers_of.items()
     ]
+    return key, arrows
 
 
 def _inside(board: Board, piece: _Shown, words: str, lines: Lines) -> bool:
@@ -209,12 +212,13 @@ def _beside(board: Board, piece: _Shown, words: str) -> None:
     callout(board, block, anchors, region, over=True, crossing=True)
 
 
-def _notes(draft: Draft, lay: Lay, setting: Setting) -> list[str]:
+def _notes(draft: Draft, lay: Lay, setting: Setting, arrows: bool) -> list[str]:
     cloth = draft.recipe.cloths[lay.cloth]
     notes = [setting.say("plan.note.folded" if lay.folded else "plan.note.single")]
     if lay.folded and lay.folded < lay.length:
         notes.append(setting.say("plan.note.opened"))
-    notes.append(setting.say("plan.note.nap" if cloth.nap else "plan.note.grain"))
+    grain = "plan.note.grain" if arrows else "plan.note.along"
+    notes.append(setting.say("plan.note.nap" if cloth.nap else grain))
     return notes
 
 

@@ -13,8 +13,9 @@ from jinja2 import (
     TemplateNotFound,
     TemplateRuntimeError,
 )
-from markupsafe import Markup
+from markupsafe import Markup, escape
 
+from notchbook.composing.markup.css import font_css
 from notchbook.composing.setting import Setting
 from notchbook.composing.values import curled, day, words
 from notchbook.problems import ContentError, Place, Problem
@@ -53,18 +54,38 @@ def render(setting: Setting, template: str, **context: object) -> str:
                 workshop=setting.workshop,
             )
         )
-    except TemplateError as error:
-        raise ContentError([_fault(error, template, setting)]) from None
+    except Exception as error:
+        spot = _spot(error, setting)
+        if spot is None and not isinstance(error, TemplateError):
+            raise
+        raise ContentError([_fault(error, spot or (template, 1), setting)]) from None
     return text if text.endswith("\n") else text + "\n"
 
 
-def _fault(error: TemplateError, template: str, setting: Setting) -> Problem:
-    """What a template can't be filled for, at the innermost line of a template that led there."""
-    spot = (template, 1)
+def printed(setting: Setting, title: str, extent: complex, style: str, body: str) -> str:
+    """A document to print on pages of ``extent``, in mm, without margins. Its faces are fetched
+    from ``font:FILE``."""
+    return (
+        f'<!DOCTYPE html>\n<html lang="{setting.catalogue.language}">\n<head>\n'
+        f'<meta charset="utf-8">\n<title>{escape(curled(title))}</title>\n'
+        f"<style>\n{font_css(setting.typefaces, lambda face: f'font:{face.file}')}"
+        f"@page{{size:{extent.real:.4f}mm {extent.imag:.4f}mm;margin:0}}\n"
+        f"{style}</style>\n</head>\n<body>\n{body}\n</body>\n</html>\n"
+    )
+
+
+def _spot(error: Exception, setting: Setting) -> tuple[str, int] | None:
+    """The innermost line of a template that led to an error, if any did."""
+    spot = None
     for frame in extract_tb(error.__traceback__):
         if frame.filename in setting.theme.templates:
             spot = (frame.filename, frame.lineno or 1)
-    said = (error.message or "no reason given").rstrip(".")
+    return spot
+
+
+def _fault(error: Exception, spot: tuple[str, int], setting: Setting) -> Problem:
+    """What a template can't be filled for: a name that stands for nothing, or a reckoning."""
+    said = (str(error) or "no reason given").rstrip(".")
     if isinstance(error, TemplateNotFound):
         said = f"there is no template “{said}”"
     what = f"This template can't be filled: {said}."

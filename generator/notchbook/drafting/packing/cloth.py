@@ -55,9 +55,8 @@ def lay(draft: Draft, cloth: str, width: float) -> Lay:
     rule = draft.recipe.cloths[cloth]
     room = room_of(draft, rule, width)
     pieces = [piece for piece in draft.pieces.values() if piece.counts.get(cloth)]
-    for piece in pieces:
-        if wide := _too_wide(piece, rule, width, room):
-            raise wide
+    for wide in _lacking(draft, rule, width):
+        raise wide
     placed: tuple[Placed, ...] = ()
     twice = 0.0
     if rule.folded:
@@ -77,12 +76,15 @@ def lay(draft: Draft, cloth: str, width: float) -> Lay:
 
 
 def lays_of(draft: Draft) -> tuple[Lay, ...]:
-    """The lay of every cloth on each of its widths. Raises TooWide."""
+    """The lay of every cloth on each of its widths that has room. Raises TooWide where none has."""
+    for wide in too_wide(draft):
+        raise wide
     return tuple(
-        lay(draft, cloth.name, evaluate_in(draft, width).value)
+        lay(draft, cloth.name, width)
         for cloth in draft.recipe.cloths.values()
         if any(cloth.name in piece.counts for piece in draft.pieces.values())
-        for width in cloth.widths
+        for width, wide in widths_of(draft, cloth)
+        if wide is None
     )
 
 
@@ -102,15 +104,29 @@ def room_of(draft: Draft, cloth: Cloth, width: float) -> float:
     return width * (1 - lost)
 
 
+def widths_of(draft: Draft, cloth: Cloth) -> tuple[tuple[float, TooWide | None], ...]:
+    """Every width a cloth is sold in, mm, each with the piece that most lacks room on it, if any
+    does."""
+    return tuple(
+        (width, max(_lacking(draft, cloth, width), key=lambda wide: wide.by, default=None))
+        for width in (evaluate_in(draft, formula).value for formula in cloth.widths)
+    )
+
+
 def too_wide(draft: Draft) -> Iterator[TooWide]:
-    """Every piece that does not fit on some width of a cloth it is cut from."""
+    """Every piece that keeps a cloth from being used at all: those that do not fit on its widest
+    width, where something does not fit on any."""
     for cloth in draft.recipe.cloths.values():
-        for formula in cloth.widths:
-            width = evaluate_in(draft, formula).value
-            room = room_of(draft, cloth, width)
-            for piece in draft.pieces.values():
-                if cloth.name in piece.counts and (wide := _too_wide(piece, cloth, width, room)):
-                    yield wide
+        widths = widths_of(draft, cloth)
+        if all(wide for _, wide in widths):
+            yield from _lacking(draft, cloth, max(width for width, _ in widths))
+
+
+def _lacking(draft: Draft, cloth: Cloth, width: float) -> Iterator[TooWide]:
+    room = room_of(draft, cloth, width)
+    for piece in draft.pieces.values():
+        if cloth.name in piece.counts and (wide := _too_wide(piece, cloth, width, room)):
+            yield wide
 
 
 def _too_wide(piece: Piece, cloth: Cloth, width: float, room: float) -> TooWide | None:
