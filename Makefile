@@ -18,7 +18,7 @@ test: .venv/made
 fuzz: .venv/made
 	$(bin)/pytest -n 2 --dist loadgroup -m hypothesis --hypothesis-profile=fuzz
 
-# docs/shapes.md and its drawings, from the code of the shapes and the views.
+# docs/shapes.md and docs/figures.md with their drawings, from the code of the shapes and the views.
 reference: .venv/made
 	$(bin)/python -m tests.reference
 

@@ -2,8 +2,9 @@
 
 Not a test: ``make gallery`` runs it, and somebody looks. A site pressed already can be named as an
 argument; otherwise the demo is pressed in few sizes. Every kind of page at desktop and phone width,
-in light, dark and on paper; and of every recipe, in its usual size, the page, every figure by
-itself, the pattern, every page of every PDF.
+in light, dark and on paper; and of every recipe, in its usual size, the page, every figure and lay
+by itself, the pattern, every page of every PDF. Its nest is that of all its sizes. Paper that the
+demo does not publish is shown with one recipe each.
 """
 
 from __future__ import annotations
@@ -14,15 +15,26 @@ import sys
 import tempfile
 from collections.abc import Iterable, Iterator
 from io import BytesIO
+from itertools import cycle
 from pathlib import Path
 
 import pypdfium2
 from PIL import Image, ImageDraw, ImageFont, ImageOps
 from playwright.sync_api import Browser, sync_playwright
 
+from notchbook.composing.markup.svg import svg
+from notchbook.composing.nest import has_nest, nest
+from notchbook.composing.paper import PAPERS
+from notchbook.composing.sheets.document import sheets_html
+from notchbook.drafting.engine import draft
+from notchbook.gathering.recipes import gather_recipes
 from notchbook.gathering.typefaces import gather_typefaces
+from notchbook.pressing.manuscript import read_manuscript
+from notchbook.pressing.nested import nest_pdf
+from notchbook.pressing.pdf import Printer
 from notchbook.problems import Place
-from tests.demo import press_demo
+from notchbook.reading.choosing import published
+from tests.demo import CONTENT, press_demo
 
 ROOT = Path(__file__).parents[1]
 GALLERY = ROOT / "gallery"
@@ -61,13 +73,42 @@ def lay_out(site: Path) -> None:
         for recipe in recipes(site):
             slug = recipe.parent.name
             contact_sheets(f"{slug}-figures", figures(browser, recipe), 760, 3)
-            contact_sheets(f"{slug}-pattern", patterns(browser, usual(recipe)), 1800, 1)
+            contact_sheets(
+                f"{slug}-pattern", drawings(browser, usual(recipe) / "pattern.svg"), 1800, 1
+            )
+        lay_out_more(browser)
         browser.close()
     for recipe in recipes(site):
         for pdf in sorted({*recipe.parent.glob("*.pdf"), *usual(recipe).glob("*.pdf")}):
             wide = pdf.stem.endswith("-print")
             name = f"{recipe.parent.name}-{pdf.stem}"
             contact_sheets(name, printed(pdf), 900 if wide else 620, 3 if wide else 4)
+
+
+def lay_out_more(browser: Browser) -> None:
+    """The nest of every recipe in all its sizes, and one recipe after another on every paper that
+    the demo does not publish, in its largest size."""
+    manuscript = read_manuscript(CONTENT, lambda: gather_recipes(CONTENT))
+    setting, printer = manuscript.setting, Printer(manuscript.setting.typefaces)
+    drafts = {
+        slug: [draft(first, size) for size in first.sizes]
+        for slug, recipe in manuscript.recipes.items()
+        for first in published(recipe)[:1]
+    }
+    with tempfile.TemporaryDirectory() as folder:
+        for slug, sizes in drafts.items():
+            if has_nest(sizes[0].recipe):
+                made = nest(sizes, setting)
+                drawing, pdf = Path(folder) / "nest.svg", Path(folder) / "nest.pdf"
+                drawing.write_text(svg(made.drawing(), standalone=True, setting=setting))
+                pdf.write_bytes(nest_pdf(made, setting, printer))
+                views = (*drawings(browser, drawing), *printed(pdf))
+                contact_sheets(f"{slug}-nest", views, 1800, 1)
+        others = [paper for paper in PAPERS.values() if paper.name not in setting.workshop.papers]
+        for paper, (slug, sizes) in zip(others, cycle(drafts.items()), strict=False):
+            pdf = Path(folder) / f"sheets-{paper.name}.pdf"
+            pdf.write_bytes(printer.sheets(sheets_html(sizes[-1], paper, setting)).data)
+            contact_sheets(f"{slug}-{pdf.stem}", printed(pdf), 620, 4)
 
 
 def recipes(site: Path) -> list[Path]:
@@ -125,10 +166,11 @@ def on_paper(browser: Browser, site: Path) -> Iterator[View]:
 
 
 def figures(browser: Browser, recipe: Path) -> Iterator[View]:
-    """Every figure of a recipe's page."""
+    """Every figure of a recipe's page, lays too."""
     page = browser.new_page(viewport={"width": 1280, "height": 900}, device_scale_factor=2)
     page.goto(recipe.as_uri())
     page.evaluate("document.fonts.ready")
+    page.evaluate("for (const closed of document.querySelectorAll('details')) closed.open = true")
     for figure in page.locator("figure").all():
         if figure.is_visible():
             title = figure.locator("svg title").first.text_content() or ""
@@ -136,13 +178,16 @@ def figures(browser: Browser, recipe: Path) -> Iterator[View]:
     page.close()
 
 
-def patterns(browser: Browser, folder: Path) -> Iterator[View]:
-    """The pattern in a folder, as a browser draws it."""
+def drawings(browser: Browser, *files: Path) -> Iterator[View]:
+    """Drawings in files of their own, as a browser draws them."""
     page = browser.new_page(viewport={"width": 1800, "height": 1800})
-    drawing = (folder / "pattern.svg").read_text()
-    drawing = re.sub(r'(<svg[^>]*?) width="[^"]*" height="[^"]*"', r"\1", drawing, count=1)
-    page.set_content(f"<body style='margin:0;background:#fff'>{drawing[drawing.index('<svg') :]}")
-    yield "pattern.svg", Image.open(BytesIO(page.screenshot())).convert("RGB")
+    for file in files:
+        drawing = file.read_text()
+        opening, rest = drawing[drawing.index("<svg") :].split(">", 1)
+        opening = re.sub(r' (?:width|height)="[^"]*"', "", opening)
+        white = "<body style='margin:0;background:#fff'>"
+        page.set_content(f"{white}{opening} style='width:100vw;height:100vh'>{rest}")
+        yield file.name, Image.open(BytesIO(page.screenshot())).convert("RGB")
     page.close()
 
 
@@ -155,8 +200,10 @@ def printed(pdf: Path) -> Iterator[View]:
 def rendered(data: bytes) -> Iterator[View]:
     """Every page of a PDF's bytes."""
     document = pypdfium2.PdfDocument(data)
-    for number in range(len(document)):
-        yield f"page {number + 1}", document[number].render(scale=1.5).to_pil().convert("RGB")
+    for number, page in enumerate(document, start=1):
+        # No more pixels than can be seen: a nest and a roll are several metres long.
+        scale = min(1.5, 2 * SLICE / max(page.get_size()))
+        yield f"page {number}", page.render(scale=scale).to_pil().convert("RGB")
 
 
 def contact_sheets(name: str, views: Iterable[View], width: int, across: int) -> None:

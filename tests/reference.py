@@ -1,4 +1,4 @@
-"""docs/shapes.md and its drawings, told by the code of the shapes and the views.
+"""docs/shapes.md and docs/figures.md with their drawings, told by the code of shapes and views.
 
 Not a test: ``make reference`` runs it, and tests/composing/test_reference.py says when to.
 """
@@ -6,74 +6,77 @@ Not a test: ``make reference`` runs it, and tests/composing/test_reference.py sa
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import replace
 from pathlib import Path
 
-from notchbook.composing.docstring import Explained
-from notchbook.composing.drawing import Drawing, Fill
+from notchbook.composing.figure_reference import View, figure_views
+from notchbook.composing.figures.example import RECIPE
 from notchbook.composing.markup.svg import svg
-from notchbook.composing.reference import Entry, Meaning, entries, figure_views
+from notchbook.composing.reference import Entry, Meaning, entries
 from notchbook.composing.setting import Setting
-from notchbook.drafting.geometry.path import polyline
+from notchbook.composing.shared import on_paper
 from tests.composing.sample import setting
 
 DOCS = Path(__file__).parents[1] / "docs"
-PAGE, DRAWINGS = "shapes.md", "shapes"
+SHAPES, FIGURES = "shapes", "figures"
+"""A page and a folder with its drawings, each."""
 
 
 def main() -> None:
-    """Write the page and its drawings, and remove drawings of what is no more."""
+    """Write the pages and their drawings, and remove drawings of what is no more."""
     made = files()
     for path in set(written()) - set(made):
         (DOCS / path).unlink()
-    (DOCS / DRAWINGS).mkdir(exist_ok=True)
     for path, text in made.items():
+        (DOCS / path).parent.mkdir(exist_ok=True)
         (DOCS / path).write_text(text, encoding="utf-8")
         print(f"docs/{path}")
 
 
 def written() -> Mapping[str, str]:
-    """The page and its drawings as they lie in docs/, by their paths below it."""
-    found = [*sorted((DOCS / DRAWINGS).glob("*")), *DOCS.glob(PAGE)]
+    """The pages and their drawings as they lie in docs/, by their paths below it."""
+    found = [
+        path
+        for name in (SHAPES, FIGURES)
+        for path in [*sorted((DOCS / name).glob("*")), *DOCS.glob(f"{name}.md")]
+    ]
     return {path.relative_to(DOCS).as_posix(): path.read_text(encoding="utf-8") for path in found}
 
 
 def files() -> Mapping[str, str]:
-    """The page and its drawings as the code tells them."""
+    """The pages and their drawings as the code tells them."""
     said = setting()
-    shapes = tuple(entries(said))
+    shapes, views = tuple(entries(said)), tuple(figure_views(said))
     drawings = {
-        f"{DRAWINGS}/{entry.name}-{example.piece}.svg": example.drawing
-        for entry in shapes
-        for example in entry.examples
+        **{
+            f"{SHAPES}/{entry.name}-{example.piece}.svg": example.drawing
+            for entry in shapes
+            for example in entry.examples
+        },
+        **{f"{FIGURES}/{view.name}.svg": view.drawing for view in views},
     }
-    page = "\n\n".join([*_head(said), *(_entry(entry, said) for entry in shapes), *_views(said)])
+    pages = {
+        SHAPES: [*_head("reference", said), *(_entry(entry, said) for entry in shapes)],
+        FIGURES: [*_head("figures", said), *map(_view, views), *_recipe(said)],
+    }
     texts = {
-        path: svg(_on_paper(drawing), standalone=True, setting=said) + "\n"
+        path: svg(on_paper(drawing), standalone=True, setting=said)
         for path, drawing in drawings.items()
-    }
-    return {**texts, PAGE: page + "\n"}
+    } | {f"{name}.md": "\n\n".join(blocks) for name, blocks in pages.items()}
+    return {path: text + "\n" for path, text in texts.items()}
 
 
-def _on_paper(drawing: Drawing) -> Drawing:
-    """The drawing on a white ground, for those who read in the dark."""
-    low, high = drawing.box.low, drawing.box.high
-    corners = (low, complex(high.real, low.imag), high, complex(low.real, high.imag), low)
-    return replace(drawing, items=(Fill((polyline(*corners),), "paper"), *drawing.items))
-
-
-def _head(said: Setting) -> Iterator[str]:
-    yield f"# {said.say('reference.title')}"
+def _head(page: str, said: Setting) -> Iterator[str]:
+    yield f"# {said.say(f'{page}.title')}"
     yield "<!-- Made by `make reference` from the code: mend its docstrings, not this page. -->"
-    yield said.say("reference.summary")
-    yield said.say("reference.about")
+    yield said.say(f"{page}.summary")
+    yield said.say(f"{page}.about")
 
 
 def _entry(entry: Entry, said: Setting) -> str:
     text = entry.text
     blocks = [f"## {text.title}", text.summary]
     for example in entry.examples:
-        path = f"{DRAWINGS}/{entry.name}-{example.piece}.svg"
+        path = f"{SHAPES}/{entry.name}-{example.piece}.svg"
         blocks += [f"![{example.drawing.title}]({path})", f"```yaml\n{example.recipe}```"]
     blocks += [f"### {said.say('reference.parameters')}", text.lead]
     blocks += ["\n".join(map(_meaning, entry.meanings))]
@@ -89,16 +92,16 @@ def _meaning(meaning: Meaning) -> str:
     return f"- {names}: {meaning.text}".replace("\n", "\n  ").replace("\n  \n", "\n\n")
 
 
-def _views(said: Setting) -> Iterator[str]:
-    yield f"## {said.say('reference.views')}"
-    yield said.say("reference.views.about")
-    for name, text in figure_views():
-        yield _view(name, text, said)
+def _view(view: View) -> str:
+    shown = f"![{view.drawing.title}]({FIGURES}/{view.name}.svg)"
+    block = f"````markdown\n{view.block}````"
+    return "\n\n".join((f"## {view.text.title}", view.text.summary, shown, block, *view.text.rest))
 
 
-def _view(name: str, text: Explained, said: Setting) -> str:
-    title = f"### {text.title}: `{said.say('reference.view', name=name)}`"
-    return "\n\n".join((title, text.summary, *text.rest))
+def _recipe(said: Setting) -> Iterator[str]:
+    yield f"## {said.say('figures.recipe')}"
+    yield said.say("figures.recipe.about")
+    yield f"````markdown\n{RECIPE}````"
 
 
 if __name__ == "__main__":

@@ -323,6 +323,7 @@ def test_a_measure_given_twice_is_a_sentence(run: Callable[..., Result], worksho
     [
         ("draft", "cosy", "--measure", "round"),
         ("draft", "cosy", "--choice", "opening"),
+        ("draft", "cosy", "--hand", "both"),
         ("draft",),
         ("begin",),
         ("press", "--jobs", "0"),

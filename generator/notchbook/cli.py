@@ -96,6 +96,12 @@ def press(content: Path, out: Path, theme: str | None, jobs: int | None) -> None
     type=click.Choice(["dxf"]),
     help="Also the pieces in this form, for cutting-room programs.",
 )
+@click.option(
+    "--hand",
+    type=click.Choice(["left", "right"]),
+    default="right",
+    help="Which hand sews by hand: figures show seams from where it starts.  [default: right]",
+)
 @content_option
 @click.option(
     "--out",
@@ -108,6 +114,7 @@ def draft(
     choices: tuple[str, ...],
     papers: tuple[str, ...],
     form: str | None,
+    hand: str,
     content: Path,
     out: Path | None,
 ) -> None:
@@ -120,7 +127,10 @@ def draft(
         from notchbook.pressing.press import press_draft as run
 
         with _progress("Drafting") as begin:
-            report = run(content, recipe, measures, choices, out, begin, papers, form == "dxf")
+            report = run(
+                content, recipe, measures, choices, out, begin,
+                papers, form == "dxf", hand == "left",
+            )  # fmt: skip
     click.echo(f"{_count(report.files, 'file')} for one body.")
     click.echo(f"Open {report.page.as_posix()}")
 

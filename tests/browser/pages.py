@@ -17,6 +17,7 @@ KINDS = {
     "named sizes": NAMED,
     "printing": "printing.html",
     "shapes": "shapes.html",
+    "figures": "figures.html",
     "text": "about.html",
     "missing": "404.html",
 }

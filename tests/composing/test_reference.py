@@ -11,18 +11,26 @@ import html5lib
 import pytest
 
 from notchbook.composing.docstring import explained, named
+from notchbook.composing.figure_reference import (
+    View,
+    draft_figures,
+    figure_views,
+    figures_page,
+    figures_text,
+)
 from notchbook.composing.figures import view_names
+from notchbook.composing.figures.example import RECIPE
 from notchbook.composing.pages import Frame, printing_page
 from notchbook.composing.reference import (
     Entry,
     Parameter,
     draft_example,
     entries,
-    figure_views,
     reference_page,
     reference_text,
 )
 from notchbook.drafting.shapes import shapes
+from notchbook.drafting.truing import true
 from notchbook.gathering.typefaces import uncovered
 from notchbook.problems import ContentError
 from tests import reference
@@ -44,6 +52,11 @@ def page() -> str:
 
 
 @cache
+def views() -> dict[str, View]:
+    return {view.name: view for view in figure_views(setting())}
+
+
+@cache
 def files() -> Mapping[str, str]:
     return reference.files()
 
@@ -56,16 +69,21 @@ def parameters(shape: str) -> dict[str, Parameter]:
     }
 
 
-def test_the_page_in_docs_is_what_the_code_tells_today() -> None:
+def test_the_pages_in_docs_are_what_the_code_tells_today() -> None:
     made, written = files(), reference.written()
     differ = {path for path in {*made, *written} if made.get(path) != written.get(path)}
-    assert differ == set(), "The shapes have changed: run `make reference` and look at docs/."
+    assert differ == set(), "Shapes or figures changed: run `make reference`, look at docs/."
 
 
-def test_the_page_in_docs_shows_every_drawing_beside_it() -> None:
+def test_the_pages_in_docs_show_every_drawing_beside_them() -> None:
     made = files()
-    shown = re.findall(r"^!\[.+\]\((.+)\)$", made[reference.PAGE], re.MULTILINE)
-    assert sorted(shown) == sorted(set(made) - {reference.PAGE})
+    pages = [path for path in made if path.endswith(".md")]
+    shown = [
+        path
+        for page in pages
+        for path in re.findall(r"^!\[.+\]\((.+)\)$", made[page], re.MULTILINE)
+    ]
+    assert sorted(shown) == sorted(set(made) - set(pages))
 
 
 @pytest.mark.parametrize("name", NAMES)
@@ -124,35 +142,59 @@ def test_what_a_module_of_its_own_explains_is_told_below() -> None:
     assert [note.title for note in told()["panel"].notes] == ["The points of a panel"]
 
 
-def test_every_view_is_told_with_its_keys() -> None:
-    views = dict(figure_views())
-    assert tuple(views) == view_names()
-    for name, text in views.items():
-        assert text.title == f"The {name} view"
-        assert text.summary.endswith(".")
-        assert any(block.startswith(("Keys:", "Keys, ")) for block in text.rest)
+@pytest.mark.parametrize("name", view_names())
+def test_every_view_has_an_example_that_draws(name: str) -> None:
+    view = views()[name]
+    assert view.block.startswith(f"```figure\nview: {name}\n")
+    assert view.drawing.items
+    assert view.drawing.title
+
+
+@pytest.mark.parametrize("name", view_names())
+def test_every_view_is_told_with_its_keys_its_example_s_among_them(name: str) -> None:
+    text = views()[name].text
+    assert text.title == f"The {name} view"
+    assert text.summary.endswith(".")
+    assert any(block.startswith(("Keys:", "Keys, ")) for block in text.rest)
+    given = re.findall(r"^(\w+):", text.example, re.MULTILINE)
+    assert {*given} - {"view"} <= {*named("\n".join(text.rest))}
+
+
+def test_the_recipe_of_the_figures_is_true() -> None:
+    recipe = draft_figures({}).recipe
+    assert true(recipe) == ()
 
 
 def test_the_site_s_page_is_valid_and_has_every_shape_drawing_and_recipe() -> None:
-    tree = html5lib.HTMLParser(strict=True, namespaceHTMLElements=False).parse(page())
+    examples = [example for entry in told().values() for example in entry.examples]
+    check(page(), set(NAMES), [example.recipe for example in examples])
+
+
+def test_the_site_s_page_of_figures_is_valid_and_has_every_view_and_the_recipe() -> None:
+    html = figures_page(setting=setting(), frame=Frame())
+    blocks = [view.block for view in views().values()]
+    check(html, {f"view-{name}" for name in view_names()}, [*blocks, RECIPE])
+
+
+def check(html: str, sections: set[str], snippets: list[str]) -> None:
+    tree = html5lib.HTMLParser(strict=True, namespaceHTMLElements=False).parse(html)
     ids = [element.attrib["id"] for element in tree.iter() if "id" in element.attrib]
     assert sorted(ids) == sorted(set(ids))
-    assert {*NAMES, *(f"view-{name}" for name in view_names())} <= set(ids)
-    examples = [example for entry in told().values() for example in entry.examples]
-    snippets = ["".join(element.itertext()) for element in tree.iter("pre")]
-    assert snippets == [example.recipe for example in examples]
-    assert page().count("<svg ") == len(examples)
+    assert sections <= set(ids)
+    assert ["".join(element.itertext()) for element in tree.iter("pre")] == snippets
+    assert html.count("<svg ") == len(snippets) - (RECIPE in snippets)
 
 
-def test_only_a_whole_site_links_to_the_page() -> None:
-    link = 'href="../shapes.html"'
-    assert link in printing_page(setting=setting(), frame=Frame("../"))
-    assert link not in printing_page(setting=setting(), frame=Frame("../", alone=True))
+def test_only_a_whole_site_links_to_the_pages() -> None:
+    for link in ('href="../shapes.html"', 'href="../figures.html"'):
+        assert link in printing_page(setting=setting(), frame=Frame("../"))
+        assert link not in printing_page(setting=setting(), frame=Frame("../", alone=True))
 
 
-def test_every_character_of_the_page_has_a_face() -> None:
+def test_every_character_of_the_pages_has_a_face() -> None:
     assert "√" in reference_text()
-    assert list(uncovered(reference_text(), "shapes", setting().typefaces)) == []
+    for text in (reference_text(), figures_text()):
+        assert list(uncovered(text, "reference", setting().typefaces)) == []
 
 
 def test_a_slip_in_an_example_is_no_quiet_gap() -> None:

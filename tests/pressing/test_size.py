@@ -57,6 +57,11 @@ def test_weasyprint_warns_of_nothing_on_sheets_and_booklets(
         "draft.json",
     ]
     assert "cosy/usual/sheets-a4.pdf" in {file.path for file in made}
+    shared = (tmp_path / "cosy/figures/cut-2-flat.svg").read_text()
+    assert '<title id="title">The side laid flat' in shared
+    link = 'href="figures/cut-2-flat.svg"'
+    assert link in (tmp_path / "cosy/index.html").read_text()
+    assert link not in page
 
 
 def test_the_usual_size_is_the_one_whose_measures_are_all_usual(manuscript: Manuscript) -> None:

@@ -12,6 +12,7 @@ from io import BytesIO
 from pathlib import Path as File
 from typing import Any
 
+import numpy as np
 import pdfplumber
 import pypdfium2
 import pytest
@@ -21,6 +22,12 @@ from notchbook.composing.plates import draw_plates
 from notchbook.pressing.imposition import saddle
 from tests.composing import bench
 from tests.published.written import printer, setting
+
+MM = 25.4 / 72
+"""Millimetres of a point (ISO 32000-1, 8.3.2.3)."""
+
+LAST_LINE = 194
+"""Where the text of a page ends, mm from its top: ink below is the footer's."""
 
 Side = tuple[int | None, int | None]
 """The pages that lie left and right on one side of a sheet; none is a blank."""
@@ -182,9 +189,33 @@ def test_page_numbers_agree_with_the_list_of_contents(pages: list[str]) -> None:
         assert re.search(rf"(^|\s){page + 1}(\s|$)", pages[page])
 
 
+def foot(page: Any) -> float:
+    """How much is white between the last ink of a page of A5 and its last line, mm."""
+    rows = page.render(scale=2, grayscale=True).to_numpy()[: int(LAST_LINE * 2 / MM)]
+    low = np.flatnonzero((rows < 200).reshape(len(rows), -1).any(axis=1)).max(initial=0)
+    return LAST_LINE - float(low) / 2 * MM
+
+
+def test_the_hats_booklet_is_not_padded_with_white(demo_site: File) -> None:
+    """Set without figures that grow smaller to stay on their pages, it took 35."""
+    path = demo_site / "lamplighters-hat" / "oval" / "head-57cm" / "booklet-a5.pdf"
+    document = pypdfium2.PdfDocument(path)
+    texts = [page.get_textpage().get_text_bounded() for page in document]
+    told = [k for k, text in enumerate(texts) if "Colophon" not in text and not is_spare(text)]
+    white = [foot(document[k]) for k in told if k]
+    assert len(white) <= 33
+    assert sum(white) / len(white) < 40
+    assert sum(each > 60 for each in white) <= 9
+
+
+def is_spare(text: str) -> bool:
+    """Whether a page is there to be written on."""
+    return "Your measures" in text or text.startswith("Notes")
+
+
 def test_spare_pages_to_write_on_fill_the_last_sheet(pages: list[str]) -> None:
     assert len(pages) % 4 == 0
-    spare = [text for text in pages if "Your measures" in text or text.startswith("Notes")]
+    spare = [text for text in pages if is_spare(text)]
     assert len(spare) < 4
     assert "Colophon" in pages[-1]
     assert all(text in pages[-1 - len(spare) : -1] for text in spare)

@@ -19,7 +19,7 @@ from notchbook.composing.values import Values, words
 from notchbook.drafting.draft import Draft
 from notchbook.drafting.engine import evaluate_in
 from notchbook.gathering.source import Catalogue
-from notchbook.problems import Problem, suggestion
+from notchbook.problems import Place, Problem, suggestion
 from notchbook.reading.formula import Formula, Name
 from notchbook.reading.recipe import FigureRule, Picture, Prose, Recipe, Stage, Step, Text
 from notchbook.reading.walk import all_steps
@@ -44,12 +44,14 @@ class Caution:
 
 @dataclass(frozen=True, slots=True)
 class Block:
-    """One block of a stage or step: prose, or a figure, or (in a stage) a step."""
+    """One block of a stage or step: prose, or a figure, or (in a stage) a step. ``file`` leads to
+    the figure on its own, where it has a file."""
 
     kind: str
     html: Markup = NOTHING
     caption: str = ""
     step: StepView | None = None
+    file: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,9 +93,11 @@ def body(
     setting: Setting,
     plates: Plates,
     pictures: Mapping[str, str],
+    files: Mapping[Place, str] | None = None,
 ) -> Body:
-    """Set the text of a recipe. ``pictures`` maps a photograph's path to its address."""
-    desk = _Desk(draft, setting, plates, pictures, press_type(), {})
+    """Set the text of a recipe. ``pictures`` maps a photograph's path to its address, ``files`` a
+    figure's place to that of its own file, where it has one."""
+    desk = _Desk(draft, setting, plates, pictures, files or {}, press_type(), {})
     opening = desk.blocks(draft.recipe.opening)
     given = draft.recipe.stages
     last = max((k for k, stage in enumerate(given, start=1) if stage.steps), default=0)
@@ -134,6 +138,7 @@ class _Desk:
     setting: Setting
     plates: Plates
     pictures: Mapping[str, str]
+    files: Mapping[Place, str]
     converter: Markdown
     printed: dict[str, tuple[str, str]]
     """Cautions already printed in full: the step's id, and where it is in words."""
@@ -164,7 +169,8 @@ class _Desk:
                 return Block("prose", html)
             case FigureRule():
                 caption = block.caption.value if block.caption else ""
-                return Block("figure", Markup(self.plates.figures[block.place]), caption)
+                drawn = Markup(self.plates.figures[block.place])
+                return Block("figure", drawn, caption, file=self.files.get(block.place, ""))
             case Step():
                 return Block("step", step=self.step(block, stage))
 

@@ -4,8 +4,15 @@ authors too. The form it has to have: ``drafting/shapes/__init__.py``."""
 from __future__ import annotations
 
 import re
+from collections.abc import Callable
 from dataclasses import dataclass
+from importlib import import_module
 from textwrap import dedent
+
+from markupsafe import Markup
+
+from notchbook.composing.prose import markdown_html, press_type
+from notchbook.composing.values import glued
 
 _BLANK = re.compile(r"\n\n+(?! )")
 """Between two blocks. What is indented belongs to the block above."""
@@ -27,6 +34,21 @@ class Explained:
     items: tuple[str, ...]
     rest: tuple[str, ...]
     example: str
+
+
+def docstring_of(module: str) -> str:
+    """What a module says of itself."""
+    return import_module(module).__doc__ or ""
+
+
+def setter() -> Callable[..., Markup]:
+    """A function that sets blocks of Markdown as HTML, for one page."""
+    converter = press_type()
+
+    def html(*blocks: str) -> Markup:
+        return markdown_html(glued("\n\n".join(blocks)), converter, top=4)
+
+    return html
 
 
 def explained(docstring: str) -> Explained:

@@ -16,16 +16,20 @@ from notchbook.composing.howto import howto
 from notchbook.composing.lists import SetEntry, SizeEntry
 from notchbook.composing.markup.css import font_css, token_css
 from notchbook.composing.markup.html import render
+from notchbook.composing.markup.svg import svg
 from notchbook.composing.meeting import seam_rows
 from notchbook.composing.numbers import hours
 from notchbook.composing.plates import Plates
 from notchbook.composing.prose import markdown_html, press_type
 from notchbook.composing.record import fingerprint
+from notchbook.composing.rulers import laid_drawing
 from notchbook.composing.setting import Setting
 from notchbook.composing.values import Values, glued
 from notchbook.drafting.draft import Draft, Lay
 from notchbook.drafting.engine import evaluate_in
+from notchbook.problems import Place
 from notchbook.reading.recipe import Recipe
+from notchbook.reading.walk import all_figures
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,15 +97,16 @@ def recipe_page(
     nest: str = "",
     all_lays: Mapping[str, tuple[Lay, ...]] | None = None,
     pictures: Mapping[str, str] | None = None,
+    files: Mapping[Place, str] | None = None,
 ) -> str:
     """A recipe in one size. ``folder`` leads from the page to the folder with its downloads,
     ``nest`` to the files of its nest, without their endings, where it has one; ``all_lays`` are
     those of every size by its id; ``pictures`` maps photographs to their addresses, seen from the
-    page."""
+    page, and ``files`` the places of figures to those of their own files."""
     recipe = draft.recipe
     values = Values(setting.workshop.units)
     time = values.quantity(evaluate_in(draft, recipe.time)) if recipe.time else ""
-    text = body(draft, setting, plates, pictures or {})
+    text = body(draft, setting, plates, pictures or {}, files)
     notions = lists.notion_rows(draft, values)
     cloths = cloth_rows(draft, lays, setting, values)
     return render(
@@ -140,6 +145,7 @@ def recipe_page(
             for name, piece in draft.pieces.items()
         ],
         fingerprint=fingerprint(draft, lays),
+        stitched=any(rule.view.value == "stitch" for rule in all_figures(recipe)),
     )
 
 
@@ -154,7 +160,8 @@ def index_page(entries: tuple[Entry, ...], *, setting: Setting, frame: Frame) ->
 
 def printing_page(*, setting: Setting, frame: Frame) -> str:
     """How to print sheets and booklets, and how to find out whether they came out true."""
-    return render(setting, "printing.html", frame=frame, here="printing")
+    scaled = Markup(svg(laid_drawing(setting), prefix="scaled-", setting=setting))
+    return render(setting, "printing.html", frame=frame, here="printing", scaled=scaled)
 
 
 def text_page(link: Link, text: str, *, setting: Setting, frame: Frame) -> str:

@@ -23,8 +23,9 @@ Draw = Callable[[Draft, FigureRule, Setting], Drawing]
 class Plates:
     """SVG texts: ``figures`` by the place of their block, ``pieces`` one flat view by name, and
     ``cover``: the first figure of the recipe's opening, or all its pieces in miniature. ``lays``
-    are those that no figure of the recipe shows."""
+    are those that no figure of the recipe shows; ``drawings`` what the figures were made from."""
 
+    drawings: Mapping[Place, Drawing]
     figures: Mapping[Place, str]
     pieces: Mapping[str, str]
     cover: str
@@ -38,10 +39,11 @@ def draw_plates(
     what is wrong in all of them."""
     flat = draw_pieces(draft, setting, draw)
     findings = Findings()
+    drawings: dict[Place, Drawing] = {}
     figures: dict[Place, str] = {}
     for number, rule in enumerate(all_figures(draft.recipe), start=1):
         try:
-            drawing = _drawn(draft, rule, flat, setting, draw)
+            drawings[rule.place] = drawing = _drawn(draft, rule, flat, setting, draw)
         except ContentError as error:
             findings.take(error)
         else:
@@ -52,7 +54,7 @@ def draw_plates(
         for number, (name, drawing) in enumerate(flat.items(), start=1)
     }
     cover = draw_cover(draft, setting, draw)
-    return Plates(figures, pieces, cover, draw_lays(draft, lays, setting))
+    return Plates(drawings, figures, pieces, cover, draw_lays(draft, lays, setting))
 
 
 def _drawn(

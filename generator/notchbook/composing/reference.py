@@ -1,4 +1,4 @@
-"""The reference for authors: every shape and every view of a figure, told from the code itself.
+"""The reference for authors: every shape, told from the code itself.
 
 Titles, derivations and what each parameter means are the module's own docstring; which parameters
 there are, of what kind, and what holds without them, is the signature of its ``draft``; and the
@@ -17,16 +17,20 @@ from typing import get_args, get_type_hints
 from markupsafe import Markup, escape
 
 from notchbook.composing import numbers
-from notchbook.composing.docstring import Explained, capital, explained, named
+from notchbook.composing.docstring import (
+    Explained,
+    capital,
+    docstring_of,
+    explained,
+    named,
+    setter,
+)
 from notchbook.composing.drawing import Drawing
-from notchbook.composing.figures import view_names, views
 from notchbook.composing.markup.html import render
 from notchbook.composing.markup.svg import svg
 from notchbook.composing.pages import Frame
 from notchbook.composing.plates import draw_pieces
-from notchbook.composing.prose import markdown_html, press_type
 from notchbook.composing.setting import Setting
-from notchbook.composing.values import glued
 from notchbook.drafting.draft import Draft
 from notchbook.drafting.engine import draft
 from notchbook.drafting.limits import plain
@@ -102,7 +106,7 @@ class Entry:
 def entries(setting: Setting) -> Iterator[Entry]:
     """Every shape, in name order."""
     for name, shape in shapes().items():
-        text = explained(_docstring(shape.__module__))
+        text = explained(docstring_of(shape.__module__))
         examples = tuple(
             Example(piece, recipe, drawing)
             for recipe, (piece, drawing) in zip(
@@ -112,14 +116,8 @@ def entries(setting: Setting) -> Iterator[Entry]:
             )
         )
         meanings = tuple(_meanings(shape, text, setting))
-        notes = tuple(explained(_docstring(module)) for module in _notes(text))
+        notes = tuple(explained(docstring_of(module)) for module in _notes(text))
         yield Entry(name, text, meanings, notes, examples)
-
-
-def figure_views() -> Iterator[tuple[str, Explained]]:
-    """Every view of a figure, in name order."""
-    for name in view_names():
-        yield name, explained(_docstring(f"{views.__name__}.{name}"))
 
 
 def draft_example(text: Explained) -> Draft:
@@ -131,11 +129,7 @@ def draft_example(text: Explained) -> Draft:
 
 
 def reference_page(*, setting: Setting, frame: Frame) -> str:
-    """The page for authors: all shapes with their drawings, and the views of figures."""
-    converter = press_type()
-
-    def html(*blocks: str) -> Markup:
-        return markdown_html(glued("\n\n".join(blocks)), converter, top=4)
+    """The page for authors: all shapes with their drawings."""
 
     def plate(entry: Entry, example: Example) -> Markup:
         prefix = f"{entry.name}-{example.piece}-"
@@ -143,12 +137,11 @@ def reference_page(*, setting: Setting, frame: Frame) -> str:
 
     return render(
         setting,
-        "shapes.html",
+        PAGE,
         frame=frame,
         here=PAGE,
         shapes=list(entries(setting)),
-        views=list(figure_views()),
-        html=html,
+        html=setter(),
         plate=plate,
         verbatim=escape,
     )
@@ -157,13 +150,8 @@ def reference_page(*, setting: Setting, frame: Frame) -> str:
 def reference_text() -> str:
     """All the words of the reference that are no drawing's and in no catalogue."""
     modules = [shape.__module__ for shape in shapes().values()]
-    modules += [note for module in modules for note in _notes(explained(_docstring(module)))]
-    modules += [f"{views.__name__}.{name}" for name in view_names()]
-    return "\n".join(map(_docstring, modules))
-
-
-def _docstring(module: str) -> str:
-    return import_module(module).__doc__ or ""
+    modules += [note for module in modules for note in _notes(explained(docstring_of(module)))]
+    return "\n".join(map(docstring_of, modules))
 
 
 def _notes(text: Explained) -> Iterator[str]:
@@ -180,7 +168,7 @@ def _meanings(shape: Callable[..., Shape], text: Explained, setting: Setting) ->
     """The items of the docstring's list, each with the parameters that it names first."""
 
     def title(note: re.Match[str]) -> str:
-        return f"see “{explained(_docstring(_module(note))).title}” below"
+        return f"see “{explained(docstring_of(_module(note))).title}” below"
 
     left = {parameter.name: parameter for parameter in _parameters(shape, setting)}
     for item in text.items:

@@ -1,15 +1,19 @@
-"""Two check rulers, which tell whether a pattern came out at its true size."""
+"""Two check rulers, which tell whether a pattern came out at its true size, and a picture of how
+they do."""
 
 from __future__ import annotations
 
-from notchbook.composing.drawing import Item, Stroke, Text
+from notchbook.composing.drawing import Drawing, Item, Stroke, Text
 from notchbook.composing.setting import Setting
 from notchbook.composing.symbols import SMALLEST
-from notchbook.drafting.geometry.path import Point, polyline
+from notchbook.drafting.geometry.path import Box, Point, polyline
 from notchbook.reading.quantity import INCH
 
 METRIC, INCHES = 150.0, 5 * INCH
 """The two check lengths: they can't be taken for each other, as 100 mm and 4 in can."""
+
+SCALED = 0.94
+"""What A4 sheets shrink to where they are fitted to US Letter: 11 in are 0.94 of 297 mm."""
 
 
 def rulers(at: Point, along: complex, setting: Setting) -> list[Item]:
@@ -38,6 +42,52 @@ def rulers(at: Point, along: complex, setting: Setting) -> list[Item]:
         spot = start + along * (end + beyond) + towards * 2.6
         items.append(centred(spot, setting.say(key), "name", 4.0))
     return items
+
+
+def laid_rulers(at: Point, wide: float, step: complex, size: float, setting: Setting) -> list[Item]:
+    """Two small pictures of a ruler laid on the check line, the second ``step`` from the first, of
+    a true sheet and of one that was scaled. Each is ``wide`` mm wide and as high as
+    ``laid_height``, its top left corner at ``at``; words are ``size`` mm high."""
+    items: list[Item] = []
+    for corner, share, key in (
+        (at, 1.0, "printing.scaled.right"),
+        (at + step, SCALED, "printing.scaled.short"),
+    ):
+        zero, mm = corner + 0.09 * wide, 0.78 * wide / METRIC
+        line, body = zero + 1.05j * size, corner + 1.7j * size
+        end = line + METRIC * mm * share
+        tick = 0.3j * size
+        right, low = body + wide, body + 1.7j * size
+        marks = [
+            polyline(foot, foot + size * (0.4j if k % 5 == 0 else 0.22j))
+            for k in range(16)
+            for foot in (complex(zero.real + 10 * k * mm, body.imag),)
+        ]
+        items += (
+            Stroke((polyline(line - tick, line, end, end - tick),), "layer"),
+            Stroke((polyline(end, complex(end.real, body.imag)),), "helping"),
+            Stroke((polyline(body, right, right + 1.7j * size, low, body), *marks), "leader"),
+            *(
+                centred(complex(zero.real + length * mm, low.imag - 0.6 * size), f"{length:g}",
+                        "number", size)
+                for length in (0.0, METRIC)
+            ),
+            Text(zero + METRIC * mm / 2 + 0.8j * size, setting.say(key), "strong", size, "middle"),
+        )  # fmt: skip
+    return items
+
+
+def laid_height(size: float) -> float:
+    """Height of a ruler laid on a check line, with its word above, mm."""
+    return 3.4 * size
+
+
+def laid_drawing(setting: Setting) -> Drawing:
+    """Both pictures beside each other, as a figure."""
+    wide, size, gap = 55.0, 3.4, 6.0
+    box = Box(-1 - 1j, complex(2 * wide + gap, laid_height(size)) + 1 + 1j)
+    items = laid_rulers(0, wide, wide + gap, size, setting)
+    return Drawing(box, tuple(items), setting.say("printing.scaled.alt"))
 
 
 def centred(at: Point, words: str, role: str, size: float) -> Text:

@@ -19,12 +19,14 @@ class MissingCharacter(Exception):
 
 @dataclass(frozen=True, slots=True)
 class Setting:
-    """The workshop's settings, the language's words, the faces and the theme."""
+    """The workshop's settings, the language's words, the faces and the theme. ``left_handed``:
+    seams are drawn as a left hand sews them."""
 
     workshop: Workshop
     catalogue: Catalogue
     typefaces: Typefaces
     theme: Theme
+    left_handed: bool = False
 
     def say(self, key: str, **values: object) -> str:
         """The catalogue's words for ``key``, with ``{name}`` fields filled in."""

@@ -1,4 +1,5 @@
-"""Documents as PDF. The only module that imports WeasyPrint, which takes half a second."""
+"""Documents as PDF. WeasyPrint, which takes half a second, is imported here and in ``fitting``, for
+this module alone."""
 
 from __future__ import annotations
 
@@ -43,9 +44,10 @@ with _no_system_fonts():
         _what = "The library Pango, which sets the type of printed pages, can't be loaded."
         _remedy = "Install it: libpango-1.0-0 and libpangoft2-1.0-0 on Debian, elsewhere “pango”."
         raise fault(Place("Pango"), _what, _remedy) from None
-    import notchbook.pressing.fitting
     from weasyprint.text.fonts import FontConfiguration
     from weasyprint.urls import FatalURLFetchingError, URLFetcher, URLFetcherResponse
+
+    from notchbook.pressing.fitting import laid_to_fit
 
 
 class Printed(NamedTuple):
@@ -197,6 +199,7 @@ def _in_one_run(svg: Any, node: Any, font_size: float) -> None:
 
 
 weasyprint.svg.text = weasyprint.svg.TAGS["text"] = _in_one_run
+weasyprint.layout.block.block_box_layout = laid_to_fit
 
 
 class _Shelf(URLFetcher):  # type: ignore[misc]

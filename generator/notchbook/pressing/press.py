@@ -85,11 +85,12 @@ def press_draft(
     begin: Begin,
     papers: tuple[str, ...] = (),
     dxf: bool = False,
+    left_handed: bool = False,
 ) -> Report:
     """Make one recipe for one body in a folder of its own: ``out``, or ``SLUG-draft`` here.
     ``measures`` are written ``head=57.5cm``, ``choices`` ``opening=round``; sheets are made for
-    ``papers``, or for the workshop's, and with ``dxf`` a file of its pieces as that. Raises
-    ContentError, ``out`` untouched."""
+    ``papers``, or for the workshop's, and with ``dxf`` a file of its pieces as that. Seams are
+    drawn as the right hand sews, or the left. Raises ContentError, ``out`` untouched."""
     papers = own_papers(papers)
     if dxf:
         library()
@@ -104,7 +105,7 @@ def press_draft(
     recipe = replace(recipe, sizes=(size,))
     workshop = manuscript.setting.workshop
     workshop = replace(workshop, papers=papers or workshop.papers)
-    setting = replace(manuscript.setting, workshop=workshop)
+    setting = replace(manuscript.setting, workshop=workshop, left_handed=left_handed)
     manuscript = replace(manuscript, setting=setting, recipes={recipe.slug: recipe}, texts=())
     out = out or Path(f"{recipe.slug}-draft")
     with staging(out, "draft") as staged:

@@ -25,8 +25,9 @@ from notchbook.composing.pattern import pattern
 from notchbook.composing.plates import Plates, draw_plates
 from notchbook.composing.record import record
 from notchbook.composing.setting import MissingCharacter, Setting
+from notchbook.composing.shared import FOLDER, figure_files, shared
+from notchbook.composing.sheets.arranging import NoRoom
 from notchbook.composing.sheets.document import sheets_html
-from notchbook.composing.sheets.taping import NoRoom
 from notchbook.drafting.draft import Draft, Lay
 from notchbook.drafting.engine import draft, evaluate_in
 from notchbook.drafting.packing.cloth import TooWide, lays_of
@@ -186,8 +187,10 @@ def press_size(bench: Bench, composed: Composed, printer: Printer) -> tuple[Made
         files["pattern.dxf"] = dxf(interchange(composed.draft, bench.setting))
         downloads += (Download("pattern.dxf"),)
     folder = "" if bench.alone else f"{recipe.home}/{size.id}/"
-    written = {folder + file: data for file, data in files.items()} | {
-        path: html.encode() for path, html in pages(bench, composed, downloads).items()
+    written = {
+        **{folder + file: data for file, data in files.items()},
+        **{path: text.encode() for path, text in figures(bench, composed).items()},
+        **{path: html.encode() for path, html in pages(bench, composed, downloads).items()},
     }
     made_from = sources_of(recipe)
     return tuple(write(bench.staged, path, data, made_from) for path, data in written.items())
@@ -215,11 +218,30 @@ def pages(
     made = composed.draft
     recipe = made.recipe
     paths = ["index.html" if bench.alone else f"{recipe.home}/{made.size.id}/index.html"]
-    first = not recipe.sets or recipe.sets[0].chosen == recipe.chosen
-    if not bench.alone and first and usual_size(recipe, made) == made.size:
+    if not bench.alone and _is_first(made):
         paths.append(f"{recipe.slug}/index.html")
     plates, lays = composed.plates, composed.lays
     return {path: page(bench, made, plates, lays, downloads, path) for path in paths}
+
+
+def figures(bench: Bench, composed: Composed) -> Mapping[str, str]:
+    """The figures of the recipe's first page, or of a draft alone, each in a file, by path."""
+    made = composed.draft
+    if not bench.alone and not _is_first(made):
+        return {}
+    folder = f"{FOLDER}/" if bench.alone else f"{made.recipe.slug}/{FOLDER}/"
+    drawings = composed.plates.drawings
+    return {
+        folder + file: shared(made, drawings[place], bench.setting)
+        for place, file in figure_files(made.recipe).items()
+    }
+
+
+def _is_first(made: Draft) -> bool:
+    """Whether this is the usual size of the recipe's first set of choices."""
+    recipe = made.recipe
+    first = not recipe.sets or recipe.sets[0].chosen == recipe.chosen
+    return first and usual_size(recipe, made) == made.size
 
 
 def page(
@@ -256,6 +278,9 @@ def page(
             picture: f"{to_recipe}pictures/{quote(picture_name(picture))}"
             for picture in recipe.pictures
         },
+        files={place: f"{FOLDER}/{quote(file)}" for place, file in figure_files(recipe).items()}
+        if first or bench.alone
+        else {},
     )
 
 

@@ -11,6 +11,8 @@ from tempfile import TemporaryDirectory
 from typing import Any, TypeVar
 
 from notchbook.composing.drawing import Drawing
+from notchbook.composing.figure_reference import PAGE as FIGURES
+from notchbook.composing.figure_reference import figures_page
 from notchbook.composing.figures import draw_figure
 from notchbook.composing.markup.svg import svg
 from notchbook.composing.nest import has_nest
@@ -29,6 +31,7 @@ from notchbook.composing.record import record
 from notchbook.composing.reference import PAGE as SHAPES
 from notchbook.composing.reference import reference_page
 from notchbook.composing.setting import Setting
+from notchbook.composing.shared import FOLDER, figure_files, shared
 from notchbook.drafting.draft import Draft
 from notchbook.drafting.engine import draft
 from notchbook.drafting.packing.cloth import lays_of
@@ -47,7 +50,7 @@ from notchbook.pressing.size import (
 from notchbook.proofing.trial import Kept, Trial
 from notchbook.reading.choosing import published
 from notchbook.reading.recipe import FigureRule, Recipe, Size
-from notchbook.reading.walk import all_pictures, all_steps
+from notchbook.reading.walk import all_figures, all_pictures, all_steps
 
 T = TypeVar("T")
 
@@ -145,6 +148,8 @@ def _round(trial: Trial, setting: Setting, path: str, memory: Memory) -> str | N
             return printing_page(setting=setting, frame=frame)
         case _ if path == SHAPES:
             return reference_page(setting=setting, frame=frame)
+        case _ if path == FIGURES:
+            return figures_page(setting=setting, frame=frame)
         case "404.html":
             return nowhere(trial, setting)
         case _ if path in texts:
@@ -167,7 +172,7 @@ def _of_recipe(
     if name in ("nest.svg", "nest.pdf") and folder in homes and has_nest(homes[folder]):
         files = memory.of("pressed", lambda: _pressed(bench, homes[folder], None))
         return Copy(files[path], kind_of(path))
-    if path == f"{recipe.slug}/index.html":
+    if path == f"{recipe.slug}/index.html" or folder == f"{recipe.slug}/{FOLDER}":
         settled = next(iter(homes.values()))
         size = usual_size(settled, draft(settled, settled.sizes[0]))
     else:
@@ -191,6 +196,10 @@ def _of_size(
     made = draft(recipe, size)
     setting = bench.setting
     with composing(made):
+        if path.startswith(f"{recipe.slug}/{FOLDER}/"):
+            files = figure_files(recipe)
+            rule = next((r for r in all_figures(recipe) if files[r.place] == name), None)
+            return shared(made, _drawer(memory)(made, rule, setting), setting) if rule else None
         lays = memory.of(f"{_drawn_from(made)} lays", lambda: lays_of(made))
         match name:
             case "index.html":

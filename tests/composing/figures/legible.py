@@ -5,7 +5,7 @@ from __future__ import annotations
 from notchbook.composing.drawing import Drawing
 from notchbook.composing.lettering.placing import text_items
 
-BOOKLET = complex(98, 78)
+BOOKLET = complex(88, 78)
 """What a booklet of A5 has for a figure, mm."""
 
 PHONE = complex(374, 640)

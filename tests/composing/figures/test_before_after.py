@@ -6,13 +6,14 @@ from itertools import pairwise
 
 import pytest
 
+from notchbook.composing import numbers
 from notchbook.composing.drawing import Drawing, Fill
 from notchbook.composing.figures.views.clip import SHORT
 from notchbook.drafting.clips import cuts_of
 from notchbook.drafting.geometry.path import Path
 from notchbook.reading.recipe import FigureRule
 from notchbook.reading.walk import all_figures
-from tests.composing.figures.drawn import draw, faultless, said
+from tests.composing.figures.drawn import draw, faultless, plain, said
 from tests.composing.figures.test_stitch import CAPELET, HAT, made, refused
 from tests.composing.geometry import area, opened, strokes
 from tests.composing.sample import figure
@@ -92,6 +93,17 @@ def test_a_line_that_is_folded_tells_its_depth_up_to_the_cut_edge() -> None:
     high = cap.values["high"].value
     words = said(shown("wick-trimmers-cap", "fold", line="band.fold"))
     assert f"{high + 10:.0f} mm" in words
+
+
+def test_a_pleat_takes_what_lies_between_its_marks_and_lies_half_as_deep() -> None:
+    drawn = made("wick-trimmers-cap")
+    band, edge = drawn.seams["pleated top to band"].lengths
+    taken = (edge - band) / 16
+    words = said(shown("wick-trimmers-cap", "fold", pleat="pleated top to band")).replace("| ", "")
+    across, deep = (plain(numbers.length(mm).metric) for mm in (taken, taken / 2))
+    assert f"16 pleats, all the same way round. From mark to mark {across} " in words
+    assert f"each lies {deep} " in words
+    assert across != plain(numbers.length(1.01 * taken).metric)
 
 
 def test_allowances_are_pressed_open_or_to_one_side() -> None:
@@ -175,6 +187,12 @@ def test_it_is_turned_through_the_gap_unless_an_edge_is_named() -> None:
             HAT,
             figure("fold", edge="brim.outr"),
             "recipe.md:41:16: The piece “brim” has no edge “outr”. Did you mean “outer”?",
+        ),
+        (
+            "wick-trimmers-cap",
+            figure("fold", pleat="band seam"),
+            "recipe.md:41:12: The seam “band seam” has no pleats. Name a seam that has “pleats”, "
+            "or an “edge” or a “line” instead.",
         ),
         (
             "wick-trimmers-cap",

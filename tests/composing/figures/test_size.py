@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 
 from notchbook.composing.figures import draw_figure
-from notchbook.composing.figures.size import SIZE, TALLEST, WIDEST
+from notchbook.composing.figures.size import LEAST, SIZE, TALLEST, WIDEST
 from notchbook.composing.plates import draw_pieces
 from notchbook.drafting.draft import Draft
 from notchbook.drafting.engine import draft
@@ -63,6 +63,7 @@ def test_no_words_in_any_figure_of_the_collection_are_too_small_or_run_together(
 def test_the_largest_figure_there_may_be_is_still_read() -> None:
     assert SIZE * BOOKLET.imag / TALLEST >= LEAST_PRINTED
     assert SIZE * BOOKLET.real / WIDEST >= LEAST_PRINTED
+    assert SIZE * LEAST >= LEAST_PRINTED  # where a page has no more room for it
     assert SIZE * PHONE.real / WIDEST >= LEAST_SHOWN
 
 
@@ -72,3 +73,5 @@ def test_booklets_give_figures_the_room_that_is_reckoned_with() -> None:
     wide, high = (float(mm) for mm in re.findall(r"max-(?:width|height): ([\d.]+)mm", rule))
     assert wide >= BOOKLET.real
     assert high >= BOOKLET.imag
+    (lay,) = re.findall(r"^\.lays \.plate svg { max-width: ([\d.]+)mm; }", css, re.M)
+    assert SIZE * float(lay) / WIDEST >= LEAST_PRINTED

@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 from functools import cache
 from itertools import pairwise
 
 import pytest
+from shapely import LineString
 
 from notchbook.composing.drawing import Drawing, Fill
 from notchbook.composing.figures import draw_figure
@@ -198,3 +200,47 @@ def test_a_seam_sewn_in_halves_runs_from_both_ends_to_the_middle() -> None:
         "recipe.md:42:13: The seam “brim edge” has a gap, so it is not sewn in halves. "
         "Leave “halves” out."
     ]
+
+
+def left_handed(slug: str, seam: str, **keys: str) -> Drawing:
+    other = replace(setting(), left_handed=True)
+    return draw_figure(made(slug), figure("stitch", seam=seam, **keys), other)
+
+
+def needle(drawing: Drawing) -> list[complex]:
+    """Where the needle goes, in its order, as shares of the breadth of all it does."""
+    sewn, *_ = strokes(drawing.items, "seam")
+    points = [point for run in sewn.paths for point in run.points(0.01)]
+    low, high = (end(p.real for p in points) for end in (min, max))
+    foot = min(p.imag for p in points)
+    return [complex(p.real - low, p.imag - foot) / (high - low) for p in points]
+
+
+@pytest.mark.parametrize("seam", ["brim edge", "crown to brim", "lining to brim"])
+def test_a_left_hand_sews_a_round_as_a_mirror_shows_the_right_one(seam: str) -> None:
+    right, left = needle(stitched(HAT, seam)), needle(left_handed(HAT, seam))
+    mirrored = LineString([(1 - p.real, p.imag) for p in right])
+    for share in (k / 24 for k in range(25)):
+        one = mirrored.interpolate(share, normalized=True)
+        other = LineString([(p.real, p.imag) for p in left]).interpolate(share, normalized=True)
+        assert one.distance(other) < 0.004
+    assert abs(right[0] - left[0]) > 0.1
+
+
+@pytest.mark.parametrize("slug", [HAT, CAPELET])
+def test_for_a_left_hand_the_needle_goes_the_other_way_on_pieces_that_lie_as_they_did(
+    slug: str,
+) -> None:
+    for seam in made(slug).seams:
+        right, left = stitched(slug, seam), left_handed(slug, seam)
+        faultless(left)
+        for one, other in zip(reversed(needle(right)), needle(left), strict=True):
+            assert other == pytest.approx(one, abs=0.001)
+        assert "For sewing by hand with the left." in " ".join(said(left).split(" | "))
+        assert "the left" not in said(right)
+
+
+def test_where_a_recipe_says_the_start_both_hands_begin_there() -> None:
+    assert stitched(HAT, "point seam", start="crown.rim") == left_handed(
+        HAT, "point seam", start="crown.rim"
+    )

@@ -7,6 +7,7 @@ from dataclasses import replace
 
 import pytest
 
+from notchbook.composing.drawing import Stroke
 from notchbook.composing.markup.svg import svg
 from notchbook.composing.pattern import pattern
 from notchbook.composing.pieces.drawn import draw_piece
@@ -15,8 +16,10 @@ from notchbook.composing.pieces.scaled import scaled_piece
 from notchbook.composing.record import record
 from notchbook.composing.symbols import PENS
 from notchbook.reading.inner_lines import KINDS
+from tests.composing.figures.drawn import draw, said
+from tests.composing.figures.test_stitch import made
 from tests.composing.geometry import strokes, texts
-from tests.composing.sample import setting
+from tests.composing.sample import figure, setting
 from tests.lined import drafted
 
 CROSS = "marks: [{edge: top, at: 0.5, inside: 5 cm}]"
@@ -82,3 +85,29 @@ def test_lines_shrink_with_their_piece() -> None:
     (line,) = scaled_piece(drafted().pieces["side"], 0.5).lines
     assert line.path
     assert line.path.length() == 200
+
+
+def test_a_line_without_room_for_its_name_is_named_below() -> None:
+    words = said(draw(figure("flat", piece="band"), made("wick-trimmers-cap")))
+    assert "Long dashes: fold. Dots: middle of the reflective ribbon." in words.replace("| ", "")
+
+
+def test_no_lines_name_is_nearer_to_another_line() -> None:
+    drawn = made("chandlers-pouch")
+    drawing = draw(figure("flat", piece="side"), drawn)
+    rows = {
+        s.data["line"]: s.paths[0]
+        for s in drawing.items
+        if isinstance(s, Stroke) and "line" in s.data
+    }
+    titles = {line.title: line.name for line in drawn.pieces["side"].lines if line.path}
+    named = [text for text in texts(drawing.items) if text.text in titles]
+    assert named
+    for text in named:
+        own = abs(rows[titles[text.text]].start.imag - text.at.imag)
+        others = [
+            abs(path.start.imag - text.at.imag)
+            for name, path in rows.items()
+            if name not in (titles[text.text], "belt_loop")
+        ]
+        assert own < min(others), text.text

@@ -13,10 +13,11 @@ import pytest
 from notchbook.composing.drawing import Drawing, Group, Item, Stroke
 from notchbook.composing.lettering.placing import overlap, text_items, text_tile
 from notchbook.composing.paper import HEADER, PAPERS
+from notchbook.composing.sheets.arranging import NoRoom
 from notchbook.composing.sheets.cover import cover
 from notchbook.composing.sheets.document import sheets, sheets_html
 from notchbook.composing.sheets.strip import BEYOND, TAB, girth, lengths, strip
-from notchbook.composing.sheets.taping import NoRoom, Plan, plan
+from notchbook.composing.sheets.taping import Plan, plan
 from notchbook.drafting.draft import Draft
 from notchbook.drafting.geometry.path import bounds
 from notchbook.reading.quantity import LENGTH

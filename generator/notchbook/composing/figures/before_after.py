@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Sequence
 from itertools import pairwise
 
@@ -64,3 +65,26 @@ def iron(at: Point) -> tuple[Item, ...]:
     grip = polyline(at - 7 - 5.2j, at - 7.5 - 9j, at + 4 - 9j, at + 3 - 4.4j)
     plate = polyline(at - 9 - 1.3j, at + 9.1 - 1.3j)
     return Fill((sole,), "paper"), Stroke((sole, grip), "solid-outline"), Stroke((plate,), "layer")
+
+
+def over(start: Point, end: float) -> list[Item]:
+    """A bent arrow from one place over to another at the same height, ``end`` across the page."""
+    middle = (start.real + end) / 2
+    half = (end - start.real) / 2
+    points = [
+        complex(middle - half * math.cos(turn), start.imag - 5.5 * math.sin(turn))
+        for turn in (math.pi * k / 12 for k in range(12))
+    ]
+    shaft, head = arrow(points[-1], complex(middle + half, start.imag), 2.6)
+    return [Stroke((polyline(*points),), "solid-edge"), shaft, head]
+
+
+def half_turn(start: Point, end: Point, away: int) -> list[Point]:
+    """Cloth bent round from one level to another, to the right where ``away`` is 1, to the left
+    where it is −1."""
+    middle, half = (start + end) / 2, (end - start) / 2
+    out = abs(half) * away
+    return [
+        middle - half * math.cos(math.pi * k / 6) + out * math.sin(math.pi * k / 6)
+        for k in range(7)
+    ]

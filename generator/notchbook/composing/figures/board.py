@@ -14,6 +14,7 @@ from notchbook.composing.lettering.placing import (
     Tile,
     Wall,
     clear,
+    nearest_on,
     text_tile,
     touches,
     walls,
@@ -114,7 +115,7 @@ def callout(
         for way in (out, -out):
             reach = 5.0 + abs(way.real) * width / 2 + abs(way.imag) * height / 2
             for tile in spots.nearby(anchor + way * reach, 12):
-                foot = _nearest_on(tile.grown(0.6), anchor)
+                foot = nearest_on(tile.grown(0.6), anchor)
                 if not 2.5 < abs(foot - anchor) < most:
                     continue
                 # Height is what a figure has least of.
@@ -181,11 +182,3 @@ def _crossed(board: Board, foot: Point, anchor: Point, over: bool) -> Iterator[T
     yield from board.rules.crossed(wall)
     if not over:
         yield from board.fences.crossed((foot, anchor + unit(foot - anchor) * 0.4))
-
-
-def _nearest_on(tile: Tile, point: Point) -> Point:
-    """The point of a level tile's border that is nearest to an outside point."""
-    local = point - tile.centre
-    x = min(max(local.real, -tile.width / 2), tile.width / 2)
-    y = min(max(local.imag, -tile.height / 2), tile.height / 2)
-    return tile.centre + complex(x, y)

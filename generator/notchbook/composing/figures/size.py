@@ -14,3 +14,7 @@ WIDEST, HIGHEST = 120.0, 100.0
 
 TALLEST = 115.0
 """The most it takes in height with several pieces or a long key, mm."""
+
+LEAST = 0.68
+"""The least share of its size a figure has in a booklet, mm in one: its smallest words are then
+2.3 mm, which is 6½ point."""

@@ -209,6 +209,14 @@ def stroke_walls(items: Iterable[Item]) -> list[Wall]:
     return found
 
 
+def nearest_on(tile: Tile, point: Point) -> Point:
+    """The point of a level tile's border that is nearest to an outside point."""
+    local = point - tile.centre
+    x = min(max(local.real, -tile.width / 2), tile.width / 2)
+    y = min(max(local.imag, -tile.height / 2), tile.height / 2)
+    return tile.centre + complex(x, y)
+
+
 def extent(items: Iterable[Item], setting: Setting) -> Box:
     """The box round everything drawn, type included; pens' widths are left out."""
     boxes: list[Box] = []

@@ -11,6 +11,7 @@ from notchbook.composing.drawing import Fill, Group, Item, Stroke, Text
 from notchbook.composing.lettering.placing import Lines, Tile, Wall, clear, text_tile, walls
 from notchbook.composing.lettering.room import Room, room
 from notchbook.composing.pieces.arrows import grain_line
+from notchbook.composing.pieces.beside import words_beside
 from notchbook.composing.pieces.folds import fold_lines, fold_marks
 from notchbook.composing.pieces.inner import inner_marks, inner_paths, inner_titles
 from notchbook.composing.pieces.text import blocks
@@ -50,15 +51,16 @@ def draw_piece(
     shift: Point = 0,
     avoid: Sequence[Wall] = (),
     folds: Sequence[Fold] = (),
+    around: Room | None = None,
 ) -> Group:
     """The piece with every point p at ``p * turn + shift``, its words upright; only what is on the
     printed side of its ``folds``.
 
     A ``path.cut`` for each cutting line (with its holes), a ``path.stitch`` for each edge, its
     notches, a ``path.line`` for each line inside it, its grain line, and what it says about itself:
-    inside the stitching line where there is room, otherwise beside the piece. Words keep off the
-    lines to ``avoid``. Where a further cloth is cut on the stitching line itself, only that line is
-    seen, and words say so.
+    inside the stitching line where there is room, otherwise beside the piece, in the room
+    ``around`` it where that is known. Words keep off the lines to ``avoid``. Where a further cloth
+    is cut on the stitching line itself, only that line is seen, and words say so.
     """
     laid = _laid(piece, turn, shift)
     lines = tuple(fold.moved(turn, shift) for fold in folds)
@@ -82,7 +84,7 @@ def draw_piece(
     inner = (*fold_marks(laid), *(_kept(mark, lines) for mark in inner_marks(laid.lines)))
     marks = (*drawn, *inner, *notches, *chords, *grain_line(seen.flat.grain))
     return Group(
-        (*marks, *_words(laid, seen, lines, draft, setting, avoid)),
+        (*marks, *_words(laid, seen, lines, draft, setting, avoid, around)),
         id=f"piece-{piece.name}",
         title=piece.title,
         data={"piece": piece.name},
@@ -186,6 +188,7 @@ def _words(
     draft: Draft,
     setting: Setting,
     avoid: Sequence[Wall],
+    around: Room | None,
 ) -> tuple[Item, ...]:
     """``piece`` is what is printed of the ``whole``."""
     stitch = walls(_closed(whole.flat.outline(), lines))
@@ -218,7 +221,9 @@ def _words(
         block = _block(piece, draft, setting, outline, [*cuts, *marks, *avoid], tiles)
         if block:
             return (*placed, *block)
-    return (*placed, *_beside(piece, draft, setting, cuts, [*stitch, *marks], tiles))
+    corners = [p for wall in (*stitch, *cuts, *marks) for p in wall]
+    right = max(p.real for p in [*corners, *(c for tile in tiles for c in tile.corners)])
+    return (*placed, *words_beside(piece, draft, setting, cuts, right, around))
 
 
 def _closed(loops: Iterable[Path], lines: Sequence[Fold]) -> list[Path]:
@@ -274,22 +279,3 @@ def _readings(piece: Piece) -> list[complex]:
         along = -along
     oblique = min(abs(along.real), abs(along.imag)) > 1e-3
     return [1, -1j, along] if oblique else [1, -1j]
-
-
-def _beside(
-    piece: Piece,
-    draft: Draft,
-    setting: Setting,
-    cuts: Sequence[Wall],
-    lines: Sequence[Wall],
-    tiles: Sequence[Tile],
-) -> tuple[Item, ...]:
-    """The words to the right of a piece that has no room for any, and a line that leads to it."""
-    block = list(blocks(piece, draft, setting))[4][0]
-    width, height = block.width(setting), block.height
-    corners = [p for wall in (*cuts, *lines) for p in wall] + [c for t in tiles for c in t.corners]
-    right = max(p.real for p in corners)
-    edge = max((p for wall in cuts for p in wall), key=lambda p: (p.real, p.imag))
-    tile = Tile(complex(right + 8 + width / 2, edge.imag), width, height)
-    leader = polyline(complex(right + 6.5, edge.imag), edge)
-    return Stroke((leader,), "leader"), *block.items(tile, setting)

@@ -7,6 +7,8 @@ placed dots; an arrow is thin and solid with one head.
 
 from __future__ import annotations
 
+import cmath
+import math
 from collections.abc import Iterable, Iterator, Sequence
 
 from notchbook.composing.drawing import Fill, Item, Stroke, Text
@@ -51,10 +53,15 @@ def inner_titles(
     size: float = 1.0,
 ) -> Iterator[Iterator[Text]]:
     """Places for each line's title: along it, or beside one of its crosses. ``ems`` are the type
-    sizes it may have, mm; ``size``: see ``inner_marks``."""
+    sizes it may have, mm; ``size``: see ``inner_marks``. No title is nearer to another line."""
+    lines = tuple(lines)
+    rows = {line.name: _row(line.path) for line in lines if line.path}
     for line in lines:
         if line.path:
-            yield _along(line.path, line.title, ems, setting)
+            others = [row for name, row in rows.items() if name != line.name]
+            places = _along(line.path, line.title, ems, setting)
+            own = rows[line.name]
+            yield (text for text in places if _nearest(text, own, others))
         else:
             yield _beside(line.crosses, line.title, ems, _ARM * size)
 
@@ -85,6 +92,18 @@ def _arrow(path: Path, head: float) -> tuple[Path, Path]:
 def _along(path: Path, words: str, ems: Sequence[float], setting: Setting) -> Iterator[Text]:
     for em in ems:
         yield from along_line(path, words, em, setting)
+
+
+def _row(path: Path) -> list[Point]:
+    length = path.length()
+    return [path.point_at(length * k / 200) for k in range(201)]
+
+
+def _nearest(text: Text, own: Sequence[Point], others: Sequence[Sequence[Point]]) -> bool:
+    """Whether words are nearer to their own line than to others."""
+    middle = text.at - 0.35j * text.size * cmath.rect(1, math.radians(text.angle))
+    far = min(abs(point - middle) for point in own)
+    return all(far <= min(abs(point - middle) for point in other) for other in others)
 
 
 def _beside(

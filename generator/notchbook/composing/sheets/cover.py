@@ -12,7 +12,7 @@ from notchbook.composing.lettering.placing import extent
 from notchbook.composing.pairs import both
 from notchbook.composing.paper import PAPERS, Paper
 from notchbook.composing.pieces.inner import inner_key
-from notchbook.composing.rulers import METRIC, rulers
+from notchbook.composing.rulers import METRIC, laid_height, laid_rulers, rulers
 from notchbook.composing.setting import Setting
 from notchbook.composing.sheets.guide import guide_map, guide_rows
 from notchbook.composing.sheets.strip import girth, strip, strip_height
@@ -81,6 +81,7 @@ def _first(
         items.append(strip(measured, mm, complex(left, last), frame.width, setting))
         tape = both(numbers.tape(mm), setting)
         columns.append(("cover.wear", [setting.say("cover.wear.how", length=tape)]))
+    items += _laid(complex(left + wide, frame.low.imag + 5 + METRIC), last, setting)
     taping = [setting.say("pattern.notches"), *inner_key(draft, setting)]
     if made.joins or home:
         taping.insert(0, setting.say("cover.tape.how"))
@@ -104,6 +105,16 @@ def _first(
     alt = setting.say("sheets.cover.more.alt", total=made.total)
     pages = tuple(Drawing(Box(0, made.page), tuple(each), alt) for each in more)
     return [*items, *texts, *guide], pages
+
+
+def _laid(at: Point, last: float, setting: Setting) -> list[Item]:
+    """How a printer that scales is found out, in the corner below the ruler down the side, whose
+    end is at the height of ``at``; nothing is moved for it."""
+    at += 1 + 6.8j
+    step = (laid_height(SMALLEST) + 0.8) * 1j
+    if (at + 2 * step).imag > last:
+        return []
+    return laid_rulers(at, _SIDE - 2, step, SMALLEST, setting)
 
 
 def _guide(

@@ -11,7 +11,7 @@ import math
 from collections.abc import Iterator, Sequence
 from itertools import product
 
-from markupsafe import Markup, escape
+from markupsafe import Markup
 
 from notchbook.composing import numbers
 from notchbook.composing.called import size_title
@@ -19,15 +19,16 @@ from notchbook.composing.drawing import Drawing, Item, Stroke, Text, moved
 from notchbook.composing.lettering.paragraph import wrapped
 from notchbook.composing.lettering.placing import Tile, text_items, text_tile
 from notchbook.composing.lettering.room import room
-from notchbook.composing.markup.css import font_css
+from notchbook.composing.markup.html import printed
 from notchbook.composing.markup.svg import svg
 from notchbook.composing.pairs import both
 from notchbook.composing.paper import Paper
 from notchbook.composing.setting import Setting
 from notchbook.composing.sheets.cover import block, cover, licence
+from notchbook.composing.sheets.joins import MARK, Cell, Diagonal, Join
 from notchbook.composing.sheets.parts import pieces_by_sheet
 from notchbook.composing.sheets.projection import THICK, projection
-from notchbook.composing.sheets.taping import MARK, Cell, Diagonal, Join, Plan, plan
+from notchbook.composing.sheets.taping import Plan, plan
 from notchbook.composing.symbols import SMALLEST
 from notchbook.composing.values import curled, words
 from notchbook.drafting.draft import Draft
@@ -54,8 +55,8 @@ def page_size(made: Plan, setting: Setting) -> str:
 def sheets_html(draft: Draft, paper: Paper, setting: Setting) -> str:
     """The sheets as one HTML document whose pages are exactly the paper's size.
 
-    Its faces are fetched from ``font:FILE``. What stands above each sheet's frame is HTML: in SVG
-    the printing software sets words letter by letter, which takes ten times as long.
+    What stands above each sheet's frame is HTML: in SVG the printing software sets words letter by
+    letter, which takes ten times as long.
     """
     made = plan(draft, paper)
     title = setting.say(
@@ -77,14 +78,7 @@ def sheets_html(draft: Draft, paper: Paper, setting: Setting) -> str:
         f"{svg(drawing, prefix=f's{number}-', setting=setting, size=size)}</section>"
         for number, (header, drawing) in enumerate(zip(headers, drawings, strict=True), start=1)
     )
-    return (
-        f'<!DOCTYPE html>\n<html lang="{setting.catalogue.language}">\n<head>\n'
-        f'<meta charset="utf-8">\n<title>{escape(curled(title))}</title>\n'
-        f"<style>\n{font_css(setting.typefaces, lambda face: f'font:{face.file}')}"
-        f"@page{{size:{made.page.real:.4f}mm {made.page.imag:.4f}mm;margin:0}}\n"
-        f"{_style(made, paper, setting)}"
-        f"</style>\n</head>\n<body>\n{pages}\n</body>\n</html>\n"
-    )
+    return printed(setting, title, made.page, _style(made, paper, setting), pages)
 
 
 def _header(cell: Cell, made: Plan, draft: Draft, paper: Paper, setting: Setting) -> Markup:

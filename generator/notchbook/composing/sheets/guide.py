@@ -2,15 +2,20 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from notchbook.composing import numbers
 from notchbook.composing.drawing import Fill, Group, Item, Stroke, Text
+from notchbook.composing.lettering.placing import Lines, Tile, walls
+from notchbook.composing.lettering.room import room
 from notchbook.composing.pairs import both
 from notchbook.composing.rulers import centred
 from notchbook.composing.setting import Setting
 from notchbook.composing.sheets.taping import Plan
 from notchbook.composing.symbols import SMALLEST
 from notchbook.drafting.draft import Draft
-from notchbook.drafting.geometry.path import Box, Path, Point, polyline
+from notchbook.drafting.geometry.path import Box, Path, Point, bounds, polyline
+from notchbook.drafting.geometry.polygon import box_round
 
 _LARGEST = 0.2
 """Of its true size, a map shows no more than this."""
@@ -18,46 +23,72 @@ _LARGEST = 0.2
 
 def guide_rows(draft: Draft, made: Plan, setting: Setting) -> list[str]:
     """The sheets of each piece, then the diagonals, in words."""
-    pieces = [_sheets_of(made, name, piece.title, setting) for name, piece in draft.pieces.items()]
+    pieces = [sheets_of(made, name, piece.title, setting) for name, piece in draft.pieces.items()]
     return [*pieces, *_diagonals(made, setting)]
 
 
-def guide_map(made: Plan, room: Box, setting: Setting) -> list[Item]:
-    """A small plan of the sheets with the pieces on them, its title's baseline at the room's top.
-    Nothing where the room is too small for its numbers to be read."""
-    corner = room.low + 4j
-    scale = min(
-        room.width / (made.columns * made.width),
-        (room.high - corner).imag / (made.rows * made.height),
-        _LARGEST,
-    )
-    size = min(3.4, made.height * scale * 0.7)
-    if size < SMALLEST:
+def guide_map(made: Plan, within: Box, setting: Setting) -> list[Item]:
+    """The map of the sheets as sheet 1 has it, its title's baseline at the box's top. Nothing
+    where that is too small for its numbers to be read."""
+    mapped = sheet_map(made, Box(within.low + 4j, within.high), 3.4, SMALLEST, setting)
+    if not mapped:
+        return []
+    title = Text(within.low, setting.say("cover.map"), "name", 4.4)
+    return [title, Group(tuple(mapped), id="map")]
+
+
+def sheet_map(
+    made: Plan, within: Box, largest: float, least: float, setting: Setting, only: str = ""
+) -> list[Item]:
+    """A small plan of the sheets with the pieces on them, in the upper left corner of a box, or
+    of the sheets that carry ``only`` one piece, with that. Its numbers are ``largest`` mm high, or
+    lower down to ``least`` where sheets are so small; below that there is nothing."""
+    cells = [cell for cell in made.numbers if not only or only in made.carries[cell]]
+    shown = Box(0, complex(made.columns * made.width, made.rows * made.height))
+    if only:
+        shown = box_round([corner for cell in cells for corner in _corners(made.box(cell))])
+    scale = min(within.width / shown.width, within.height / shown.height, _LARGEST)
+    size = min(largest, made.height * scale * 0.7)
+    if size < least:
         return []
 
     def small(path: Path) -> Path:
-        return polyline(*(corner + point * scale for point in path.points(1.0)))
+        return polyline(*(within.low + (point - shown.low) * scale for point in path.points(1.0)))
 
     outlines = tuple(
         small(loop.moved(placed.turn, placed.shift))
         for placed in made.placed
         for region in made.regions[placed.piece]
         for loop in region
+        if only in ("", placed.piece)
     )
-    frames = tuple(_frame(made.box(cell), corner, scale) for cell in made.numbers)
-    items: list[Item] = [
-        Text(room.low, setting.say("cover.map"), "name", 4.4),
-        Group((Stroke(frames, "leader"), Stroke(outlines, "layer")), id="map"),
-    ]
-    for cell, number in made.numbers.items():
-        centre = corner + made.box(cell).centre * scale
-        half = complex(setting.width(str(number), size, 700) / 2 + 0.5, size / 2)
-        items.append(Fill((_rectangle(Box(centre - half, centre + half)),), "paper"))
-        items.append(centred(centre, str(number), "name", size))
+    frames = tuple(small(_rectangle(made.box(cell))) for cell in cells)
+    items: list[Item] = [Stroke(frames, "leader"), Stroke(outlines, "layer")]
+    lines = Lines.of(walls(outlines, 0.1))
+    for cell, frame in zip(cells, frames, strict=True):
+        items += _number(str(made.numbers[cell]), bounds([frame]), (size, least), lines, setting)
     return items
 
 
-def _sheets_of(made: Plan, name: str, title: str, setting: Setting) -> str:
+def _number(
+    number: str, frame: Box, sizes: tuple[float, float], lines: Lines, setting: Setting
+) -> Iterator[Item]:
+    """A sheet's number as near to its middle as no outline comes, as large as it can be there, or
+    else on white."""
+    free = room(Tile(frame.centre, frame.width, frame.height).sides, lines.near(frame), cell=0.3)
+    for size in sizes:
+        wide = setting.width(number, size, 700)
+        spot = free.spots(wide, size * 1.1, 0.3).nearest(frame.centre)
+        if spot:
+            yield centred(spot.centre, number, "name", size)
+            return
+    half = complex(wide / 2 + 0.5, size / 2)
+    yield Fill((_rectangle(Box(frame.centre - half, frame.centre + half)),), "paper")
+    yield centred(frame.centre, number, "name", size)
+
+
+def sheets_of(made: Plan, name: str, title: str, setting: Setting) -> str:
+    """The sheets of one piece, in words."""
     found = made.sheets_of(name)
     listed = ", ".join(str(number) for number in found)
     return setting.say_count("cover.list", len(found), piece=title, sheets=listed)
@@ -79,11 +110,10 @@ def _diagonals(made: Plan, setting: Setting) -> list[str]:
     return [setting.say("cover.tape.diagonals"), *each]
 
 
-def _frame(box: Box, corner: Point, scale: float) -> Path:
-    return _rectangle(Box(corner + box.low * scale, corner + box.high * scale))
-
-
 def _rectangle(box: Box) -> Path:
+    return polyline(*_corners(box), box.low)
+
+
+def _corners(box: Box) -> tuple[Point, Point, Point, Point]:
     low, high = box.low, box.high
-    right, left = complex(high.real, low.imag), complex(low.real, high.imag)
-    return polyline(low, right, high, left, low)
+    return low, complex(high.real, low.imag), high, complex(low.real, high.imag)

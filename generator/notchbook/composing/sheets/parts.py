@@ -21,7 +21,9 @@ from notchbook.composing.lettering.placing import (
 from notchbook.composing.lettering.room import room
 from notchbook.composing.pieces.drawn import draw_piece
 from notchbook.composing.setting import Setting
-from notchbook.composing.sheets.taping import MARK, Cell, NoRoom, Plan, blank_walls
+from notchbook.composing.sheets.arranging import NoRoom
+from notchbook.composing.sheets.joins import MARK, Cell
+from notchbook.composing.sheets.taping import Plan, blank_walls
 from notchbook.drafting.draft import Draft, Piece, Placed
 from notchbook.drafting.geometry.clip import clip
 from notchbook.drafting.geometry.path import Box, Path, Point, dot, polyline

@@ -8,6 +8,8 @@ from __future__ import annotations
 from notchbook.composing.called import size_title
 from notchbook.composing.drawing import Drawing, Item, Stroke, Text
 from notchbook.composing.lettering.paragraph import lowest, paragraph
+from notchbook.composing.lettering.placing import Tile, extent, text_items, text_tile, walls
+from notchbook.composing.lettering.room import room
 from notchbook.composing.pieces.drawn import draw_piece
 from notchbook.composing.pieces.scaled import scaled_piece
 from notchbook.composing.rulers import INCHES, METRIC, centred
@@ -15,6 +17,7 @@ from notchbook.composing.setting import Setting
 from notchbook.composing.sheets.taping import Plan
 from notchbook.drafting.draft import Draft
 from notchbook.drafting.geometry.path import Box, Path, Point, polyline
+from notchbook.drafting.geometry.scale import scaled
 
 THICK = 2.5
 """Pens and type are so many times as large as on paper."""
@@ -28,20 +31,35 @@ _WORDS = 150.0
 
 def projection(draft: Draft, made: Plan, corner: Point, setting: Setting) -> Drawing:
     """The page, in units of ``THICK`` mm; the pattern begins at ``corner``, in mm."""
-    pieces = tuple(
-        draw_piece(
+    page, check = Box(0, made.page / THICK), _check(draft, setting)
+    outlines = [
+        wall
+        for placed in made.placed
+        for wall in walls(
+            scaled(region[0].moved(placed.turn, placed.shift + corner), 1 / THICK)
+            for region in made.regions[placed.piece][:1]
+        )
+    ]
+    frame = Tile(page.centre, page.width, page.height).sides
+    seen = extent(check, setting)
+    taken = [Tile(seen.centre, seen.width, seen.height)]
+    pieces: list[Item] = []
+    for placed in made.placed:
+        drawn = draw_piece(
             scaled_piece(draft.pieces[placed.piece], 1 / THICK),
             draft,
             setting,
             turn=placed.turn,
             shift=(placed.shift + corner) / THICK,
+            # What lies within another piece's outline is no room.
+            around=room([*frame, *outlines], tiles=taken, cell=2.0),
         )
-        for placed in made.placed
-    )
+        taken += [text_tile(text, setting) for text in text_items((drawn,))]
+        pieces.append(drawn)
     names = ", ".join(piece.title for piece in draft.pieces.values())
     return Drawing(
-        Box(0, made.page / THICK),
-        (*_check(draft, setting), *pieces),
+        page,
+        (*check, *pieces),
         setting.say("sheets.projection.alt", pieces=names),
     )
 

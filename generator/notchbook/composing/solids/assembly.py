@@ -92,7 +92,7 @@ def assembled(draft: Draft, sewn: Collection[str], folded: Collection[str] = ())
     found: list[Solid] = []
     while makes.left:
         parts = makes.together()
-        lines = _lines(parts, seams, draft)
+        lines = lines_of(parts, seams, draft)
         found.append(Solid(tuple(parts.values()), tuple(lines)))
     return sorted(found, key=lambda solid: -len(solid.parts))
 
@@ -263,7 +263,7 @@ def _anchor_of(made: Surface, edge: str) -> tuple[Point3, float] | None:
 # Lines.
 
 
-def _lines(parts: Mapping[Ply, Part], seams: Sequence[Seam], draft: Draft) -> Iterator[Line]:
+def lines_of(parts: Mapping[Ply, Part], seams: Sequence[Seam], draft: Draft) -> Iterator[Line]:
     """Every edge once: of those that are sewn together, the longest."""
     numbers = {ply: k for k, ply in enumerate(parts)}
     groups = _groups(parts, seams, draft)

@@ -73,7 +73,8 @@ def rounded(gore: Surface, around: Line3) -> Surface:
             tuple(((axis + ray * share).real, (axis + ray * share).imag, row[0][2]) for ray in rays)
         )
     edges = {"right": tuple(row[0] for row in rows), "left": tuple(row[-1] for row in rows)}
-    for name, height in gore.caps.items():
+    for name in gore.caps:
+        height = gore.edges[name][0][2]
         edges[name] = rows[0] if abs(height - gore.rows[0][0][2]) < 1e-6 else rows[-1]
     edges.setdefault("base", rows[0])
     return replace(gore, rows=tuple(rows), edges=edges)

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Collection
+from dataclasses import replace
 
-from notchbook.composing.solids.assembly import Solid, assembled, joint_of
+from notchbook.composing.solids.assembly import Part, Ply, Solid, assembled, joint_of, lines_of
 from notchbook.drafting.draft import Draft
 from notchbook.reading.recipe import Step
 from notchbook.reading.walk import all_steps
@@ -32,6 +33,46 @@ def after_step(draft: Draft, step: Step, folded: Collection[str] = ()) -> list[S
         for solid in assembled(draft, sewn, folded)
         if any(part.ply in touched for part in solid.parts)
     ]
+
+
+def before_step(
+    draft: Draft, step: Step, ply: Ply, folded: Collection[str] = ()
+) -> tuple[Solid, Solid] | None:
+    """What a step joins, not yet joined but where it will be: what hangs on a ply by then, and the
+    rest. None where the ply is not there or nothing else is."""
+    sewn: list[str] = []
+    for each in all_steps(draft.recipe):
+        if each.id == step.id:
+            break
+        sewn += [word.value for word in each.facts.sew if word.value in draft.seams]
+    seams = [draft.seams[name] for name in sewn]
+    for solid in after_step(draft, step, folded):
+        own = {ply}
+        grown = 0
+        while grown != len(own):
+            grown = len(own)
+            for seam in seams:
+                joined = {joint_of(name, draft)[0] for side in seam.sides for name in side}
+                own |= joined if joined & own else set()
+        parts = {part.ply: part for part in solid.parts}
+        halves = [
+            {name: part for name, part in parts.items() if (name in own) == mine}
+            for mine in (True, False)
+        ]
+        if all(halves):
+            one, rest = (_alone(half) for half in halves)
+            return (
+                Solid(tuple(one.values()), tuple(lines_of(one, seams, draft))),
+                Solid(tuple(rest.values()), tuple(lines_of(rest, seams, draft))),
+            )
+    return None
+
+
+def _alone(parts: dict[Ply, Part]) -> dict[Ply, Part]:
+    """A lining by itself is seen from outside as a shell is."""
+    if not all(part.inner for part in parts.values()):
+        return parts
+    return {ply: replace(part, inner=False) for ply, part in parts.items()}
 
 
 def finished(draft: Draft, folded: Collection[str] = ()) -> list[Solid]:

@@ -7,6 +7,11 @@ Keys, all of which may be left out where the step clips edges:
 
 What is drawn is a stretch of the edge where it bends most, with its allowance and its cuts to one
 scale, as far apart as the drawn edge asks for.
+
+Example::
+
+    view: clip
+    edge: brim.inner
 """
 
 from __future__ import annotations

@@ -5,6 +5,11 @@ Keys: ``piece``. Each panel shows what is there already in a thin line and what 
 heavy one, and says below what to do; what is measured off in a row stands in a table. All numbers
 are rounded to 0.5 mm and 1/32 in: following them as they are printed gives the piece's stitching
 line within 1 mm, as a test finds out.
+
+Example::
+
+    view: compass
+    piece: brim
 """
 
 from __future__ import annotations

@@ -4,6 +4,11 @@ Keys: ``piece`` or ``pieces``. Every number is measured on the stitching line as
 straight edges and the whole get dimension lines, arcs their radius and angle, other curves their
 width and height, every edge its length; what is cut outside it stands below, and so does a number
 for which there is no room.
+
+Example::
+
+    view: flat
+    piece: side
 """
 
 from __future__ import annotations
@@ -28,8 +33,8 @@ from notchbook.composing.pieces.scaled import scaled_piece
 from notchbook.composing.pieces.text import cloth_title, cloth_word
 from notchbook.composing.pieces.words import grain_words
 from notchbook.composing.setting import Setting
-from notchbook.composing.symbols import cutting_line
-from notchbook.drafting.draft import CutLine, Draft, Notch, Piece
+from notchbook.composing.symbols import cutting_line, line_role
+from notchbook.drafting.draft import CutLine, Draft, InnerLine, Notch, Piece
 from notchbook.drafting.geometry.path import Box, bounds
 from notchbook.drafting.shape import Edge
 from notchbook.problems import ContentError, Problem
@@ -145,8 +150,9 @@ def _composed(
     for edge, rows in left:
         rows += bend(board, piece, edge, factor)
     board.write(grain_words(small.flat.grain, setting, SIZE))
-    for titles in inner_titles(small.lines, setting, (SIZE,), 0.4):
-        board.write(titles)
+    titles = inner_titles(small.lines, setting, (SIZE,), 0.4)
+    unnamed = [line for line, places in zip(small.lines, titles, strict=True)
+               if not board.write(places)]  # fmt: skip
     outer = bounds(small.cut_lines[0].loops)
     region = Box(outer.low - complex(44, 18), outer.high + complex(44, 18))
     found = [setting.say("flat.also", lengths=", ".join(also))] if also else []
@@ -162,7 +168,8 @@ def _composed(
             for number, (edge, rows) in enumerate(left, start=1)
         ]
     measured = " ".join([setting.say("flat.measured"), *found])
-    notes = [measured, *packed(key, _NOTES, SIZE, setting), *told]
+    notes = [measured, *packed(key, _NOTES, SIZE, setting)]
+    notes += [*_lines_told(unnamed, setting), *told]
     if room and not _fits(board, notes, room):
         return ()
     for block, (edge, _) in zip(blocks, left, strict=True):
@@ -175,6 +182,15 @@ def _composed(
     _write(board, notes)
     box = board.box()
     return () if room and (box.width > room.real or box.height > room.imag) else tuple(board.items)
+
+
+def _lines_told(lines: Sequence[InnerLine], setting: Setting) -> list[str]:
+    """Which lines are which, of those beside which there was no room for their names."""
+    titles: dict[str, list[str]] = {}
+    for line in lines:
+        titles.setdefault(line_role(line), []).append(line.title)
+    said = [setting.say(f"flat.{role}", lines=", ".join(each)) for role, each in titles.items()]
+    return [" ".join(said)] if said else []
 
 
 def _apart(notches: Sequence[Notch]) -> list[Notch]:

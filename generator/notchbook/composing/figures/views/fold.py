@@ -5,24 +5,30 @@ Keys, all of which may be left out where the step folds a line of a piece:
   where the piece is cut from several.
 - ``line``: a line inside a piece, such as ``band.fold``, where the step follows several.
 - ``under``: how much of an edge's allowance is turned in first, where it is turned twice.
+- ``pleat``: instead of an edge or a line, a seam one of whose sides is pleated: one of its pleats.
 - ``to: right`` where it is turned to the right side of the cloth and not to the wrong one.
 
 The cloth is cut across, drawn thicker and shorter than it is; what is turned is to scale.
+
+Example::
+
+    view: fold
+    edge: lining.bottom
 """
 
 from __future__ import annotations
 
-import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
 from notchbook.composing import numbers
 from notchbook.composing.drawing import Drawing, Item, Stroke
 from notchbook.composing.figures import keys
-from notchbook.composing.figures.before_after import cloth_line, in_a_row
+from notchbook.composing.figures.before_after import cloth_line, half_turn, in_a_row, over
 from notchbook.composing.figures.board import Board, framed
 from notchbook.composing.figures.facts import step_of
-from notchbook.composing.figures.legend import arrow, legend, notes
+from notchbook.composing.figures.legend import legend, notes
+from notchbook.composing.figures.pleat import draw_pleat
 from notchbook.composing.figures.ruled import dimension
 from notchbook.composing.pairs import both
 from notchbook.composing.setting import Setting
@@ -31,7 +37,7 @@ from notchbook.drafting.engine import evaluate_in
 from notchbook.drafting.geometry.path import Point, polyline
 from notchbook.problems import ContentError, Problem, suggestion
 from notchbook.reading.quantity import LENGTH
-from notchbook.reading.recipe import FigureRule, Parallel
+from notchbook.reading.recipe import FigureRule, Parallel, Scalar
 from notchbook.reading.recipe import Text as Words
 
 _FLAP, _REST = 17.0, 13.0
@@ -57,6 +63,9 @@ class _Turned:
 
 def draw(draft: Draft, figure: FigureRule, setting: Setting) -> Drawing:
     """Before and after. Raises ContentError."""
+    pleated = figure.keys.entries.get("pleat")
+    if isinstance(pleated, Scalar) and len(figure.keys.entries) == 1:
+        return draw_pleat(Words(pleated.text, pleated.place), draft, setting)
     plan = _plan(draft, figure)
     scale = _FLAP / plan.depth
     depth, under = plan.depth * scale, plan.under * scale
@@ -77,7 +86,7 @@ def draw(draft: Draft, figure: FigureRule, setting: Setting) -> Drawing:
 def _plan(draft: Draft, figure: FigureRule) -> _Turned:
     problems: list[Problem] = []
     table = figure.keys
-    keys.check_keys(table, ("edge", "line", "under", "to"), "A fold figure", problems)
+    keys.check_keys(table, ("edge", "line", "under", "to", "pleat"), "A fold figure", problems)
     under = keys.value(table, "under", LENGTH, draft, problems) or 0.0
     to = keys.one_of(table, "to", ("wrong", "right"), problems) or "wrong"
     found = None
@@ -161,31 +170,19 @@ def _before(plan: _Turned, depth: float, under: float, setting: Setting) -> list
     board.add(*(Stroke((polyline(complex(x, -4.4), complex(x, 4.4)),), "stitch") for x in marks))
     # The way the edge goes: over itself, or first under itself.
     x = under - depth if under else 0.0
-    board.add(*_over(complex(-depth, -2.6), 2 * x + depth))
+    board.add(*over(complex(-depth, -2.6), 2 * x + depth))
     _measure(board, [(-depth, 0.0, plan.depth)], 6.0)
     return board.items
-
-
-def _over(start: Point, end: float) -> list[Item]:
-    """A bent arrow from one place over to another."""
-    middle = (start.real + end) / 2
-    half = abs(end - start.real) / 2
-    points = [
-        complex(middle - half * math.cos(turn), start.imag - 5.5 * math.sin(turn))
-        for turn in (math.pi * k / 12 for k in range(12))
-    ]
-    shaft, head = arrow(points[-1], complex(middle + half, start.imag), 2.6)
-    return [Stroke((polyline(*points),), "solid-edge"), shaft, head]
 
 
 def _once(plan: _Turned, depth: float, under: float) -> list[Item]:
     """What is turned in first, turned."""
     left = under - depth
-    points = [complex(left + under, -_GAP), *_bend(complex(left, -_GAP), complex(left, 0)),
+    points = [complex(left + under, -_GAP), *half_turn(complex(left, -_GAP), 0j + left, -1),
               complex(_REST, 0)]  # fmt: skip
     fold = Stroke((polyline(-4.4j, 4.4j),), "stitch")
     return [*cloth_line(points, -1 if plan.wrong else 1), fold,
-            *_over(complex(left, -3.6), -left)]  # fmt: skip
+            *over(complex(left, -3.6), -left)]  # fmt: skip
 
 
 def _after(plan: _Turned, depth: float, under: float, setting: Setting) -> list[Item]:
@@ -196,27 +193,16 @@ def _after(plan: _Turned, depth: float, under: float, setting: Setting) -> list[
         deep = depth - under
         points = [
             complex(deep - under, -_GAP),
-            *_bend(complex(deep, -_GAP), complex(deep, -2 * _GAP)),
-            *_bend(complex(0, -2 * _GAP), 0j),
+            *half_turn(complex(deep, -_GAP), complex(deep, -2 * _GAP), 1),
+            *half_turn(complex(0, -2 * _GAP), 0j, -1),
             rest,
         ]
     else:
         deep = depth
-        points = [complex(depth, -_GAP), *_bend(complex(0, -_GAP), 0j), rest]
+        points = [complex(depth, -_GAP), *half_turn(complex(0, -_GAP), 0j, -1), rest]
     board.add(*cloth_line(points, -1 if plan.wrong else 1))
     _measure(board, [(0.0, deep, plan.depth - plan.under)], 6.0)
     return board.items
-
-
-def _bend(start: Point, end: Point) -> list[Point]:
-    """Half a turn from one level to another, on the side that the cloth comes from."""
-    middle, half = (start + end) / 2, (end - start) / 2
-    away = -1 if start.real <= 0 or half.imag > 0 else 1
-    out = abs(half) * away
-    return [
-        middle - half * math.cos(math.pi * k / 6) + out * math.sin(math.pi * k / 6)
-        for k in range(7)
-    ]
 
 
 def _measure(board: Board, spans: Sequence[tuple[float, float, float]], y: float) -> None:

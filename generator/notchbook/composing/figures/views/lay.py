@@ -1,8 +1,13 @@
 """The lay view: the pieces of one cloth laid out on it for cutting.
 
-Keys: ``cloth``, and ``width`` where it is not the first one that the cloth is sold in. Any width
-may be asked for. It shows which way up every piece lies, the selvages, the fold and the grain, and
-says how much the pieces take.
+Keys: ``cloth``, and ``width`` where it is not the first one that the cloth is sold in and that
+has room. Any width may be asked for. It shows which way up every piece lies, the selvages, the fold
+and the grain, and says how much the pieces take.
+
+Example::
+
+    view: lay
+    cloth: lawn
 """
 
 from __future__ import annotations
@@ -12,8 +17,7 @@ from notchbook.composing.figures import keys
 from notchbook.composing.figures.lay_plan import draw_lay
 from notchbook.composing.setting import Setting
 from notchbook.drafting.draft import Draft
-from notchbook.drafting.engine import evaluate_in
-from notchbook.drafting.packing.cloth import TooWide, lay
+from notchbook.drafting.packing.cloth import TooWide, lay, widths_of
 from notchbook.problems import ContentError, Problem, fault, suggestion
 from notchbook.reading.quantity import LENGTH
 from notchbook.reading.recipe import FigureRule
@@ -43,7 +47,8 @@ def draw(draft: Draft, figure: FigureRule, setting: Setting) -> Drawing:
         raise ContentError(problems)
     cloth = draft.recipe.cloths[names[0].value]
     if width is None:
-        width = evaluate_in(draft, cloth.widths[0]).value
+        widths = widths_of(draft, cloth)
+        width = next((each for each, wide in widths if wide is None), widths[0][0])
     try:
         return draw_lay(draft, lay(draft, cloth.name, width), setting)
     except TooWide as wide:

@@ -10,6 +10,13 @@ Keys:
 
 Cloth is drawn lifted apart, seen from the front and a little above. A right side is plain, a wrong
 side hatched.
+
+Example::
+
+    view: layers
+    pieces: [under_brim, brim]
+    together: right sides
+    stitch: brim edge
 """
 
 from __future__ import annotations

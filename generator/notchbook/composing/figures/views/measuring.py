@@ -3,6 +3,11 @@ with the measure's name and the value of the size at hand.
 
 Keys: ``measures``, or all that say where they are taken (``taken:`` in the front matter) where it
 is left out. What the tape goes round has an arrow along it; what it is laid along has two.
+
+Example::
+
+    view: measuring
+    measures: head
 """
 
 from __future__ import annotations

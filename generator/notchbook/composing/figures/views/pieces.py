@@ -2,6 +2,10 @@
 
 Keys: ``pieces``, where not all of them are meant. It shows shapes and says names, no numbers; the
 figure takes 100 × 78 mm at most. It opens a recipe, and stands on the cover of its booklet.
+
+Example::
+
+    view: pieces
 """
 
 from __future__ import annotations

@@ -8,6 +8,12 @@ Keys, all of which may be left out:
   by piece, ``{band: 6 mm}``.
 
 The seam is cut across, its cloths opened out, wrong sides up.
+
+Example::
+
+    view: press
+    seam: back seam
+    to: open
 """
 
 from __future__ import annotations

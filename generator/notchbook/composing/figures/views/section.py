@@ -14,6 +14,14 @@ Keys:
   it, no more than it takes to see the thinnest cloth.
 
 The figure says how large it is drawn, and what is exaggerated.
+
+Example::
+
+    view: section
+    edge: brim.outer
+    pieces: [under_brim, brim]
+    trimmed: 5 mm
+    channel: 7 mm
 """
 
 from __future__ import annotations

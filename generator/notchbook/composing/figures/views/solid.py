@@ -6,9 +6,16 @@ Keys, all of which may be left out:
 - ``from``: ``three-quarter``, where nothing is said, ``front``, ``side``, ``back`` or ``below``.
 - ``hidden: dotted`` draws what lies behind as well.
 - ``folded``: strips that are folded along their middle, such as a band.
+- ``slip: {crown: up}``: what the step (or the one ``after`` names) is about to join, still apart: a
+  piece, with what hangs on it, goes ``up`` or ``down`` to the rest. The cloth stands in front where
+  the piece is cut from several.
 
 Pieces are put together by their seams; those without a form in space (panels, facings) are left
 out. It says how large the thing is.
+
+Example::
+
+    view: solid
 """
 
 from __future__ import annotations
@@ -19,25 +26,30 @@ from notchbook.composing import numbers
 from notchbook.composing.drawing import Drawing, Item, Text, moved
 from notchbook.composing.figures import keys
 from notchbook.composing.figures.board import MARGIN
+from notchbook.composing.figures.facts import step_of
 from notchbook.composing.figures.size import SIZE
+from notchbook.composing.figures.slipped import draw_slipped
 from notchbook.composing.lettering.paragraph import wrapped
 from notchbook.composing.lettering.placing import extent
 from notchbook.composing.pairs import both
 from notchbook.composing.setting import Setting
-from notchbook.composing.solids.assembly import Solid
+from notchbook.composing.solids.assembly import Ply, Solid
 from notchbook.composing.solids.ink import inked
-from notchbook.composing.solids.state import after_step, finished
+from notchbook.composing.solids.state import after_step, before_step, finished
 from notchbook.composing.solids.view import VIEWS
 from notchbook.drafting.draft import Draft
 from notchbook.drafting.geometry.path import Box
 from notchbook.drafting.geometry.polygon import box_round
 from notchbook.problems import ContentError, Problem, fault, suggestion
-from notchbook.reading.recipe import FigureRule, Step
+from notchbook.reading.recipe import FigureRule, Step, Table
+from notchbook.reading.recipe import Text as Words
 from notchbook.reading.walk import all_steps
 
-_KEYS = ("after", "from", "hidden", "folded")
+_KEYS = ("after", "from", "hidden", "folded", "slip")
 _ROOM = complex(96, 66)
 """What is drawn takes no more, mm: a booklet has room for it and its words."""
+_HALF_MADE = complex(70, 44)
+"""And no more where a step is done, whose words stand beside it."""
 _GAP = 0.08
 """Between things that do not hang together, as a share of all their widths."""
 
@@ -50,8 +62,17 @@ def draw(draft: Draft, figure: FigureRule, setting: Setting) -> Drawing:
     seen = keys.one_of(figure.keys, "from", tuple(VIEWS), problems) or "three-quarter"
     dotted = keys.one_of(figure.keys, "hidden", ("dotted", "omitted"), problems) == "dotted"
     folded = find_folded(draft, figure, problems)
+    slip = _slip(draft, figure, problems)
     if problems:
         raise ContentError(problems)
+    if slip:
+        word, ply, up = slip
+        step = step or step_of(draft, figure)
+        pair = before_step(draft, step, ply, folded) if step else None
+        if pair is None:
+            what = f"The step sews “{word.value}” to nothing that can be drawn in space."
+            raise fault(word.place, what, "Say “after” which step it is joined, or leave it out.")
+        return draw_slipped(draft, *pair, up, VIEWS[seen], setting)
     solids = after_step(draft, step, folded) if step else finished(draft, folded)
     if not solids:
         raise _nothing(draft, figure, step)
@@ -69,6 +90,24 @@ def find_folded(draft: Draft, figure: FigureRule, problems: list[Problem]) -> Co
         elif piece:
             found.add(piece.name)
     return found
+
+
+def _slip(
+    draft: Draft, figure: FigureRule, problems: list[Problem]
+) -> tuple[Words, Ply, bool] | None:
+    """The piece that goes to the rest, and whether upwards."""
+    entry = figure.keys.entries.get("slip")
+    if entry is None:
+        return None
+    if not isinstance(entry, Table) or len(entry.entries) != 1:
+        what = "“slip” takes one piece and the way it goes."
+        problems.append(Problem(entry.place, what, "Write it as {PIECE: up} or {PIECE: down}."))
+        return None
+    name = next(iter(entry.entries))
+    word = Words(name, entry.keys[name])
+    found = keys.find_layer(word, draft, problems)
+    way = keys.one_of(entry, name, ("up", "down"), problems)
+    return (word, (found[0].name, found[1]), way == "up") if found and way else None
 
 
 def _step(draft: Draft, figure: FigureRule, problems: list[Problem]) -> Step | None:
@@ -103,7 +142,8 @@ def _drawing(
     boxes = [_box(solid, seen) for solid in solids]
     wide = sum(box.width for box in boxes) * (1 + _GAP * (len(boxes) - 1))
     high = max(box.height for box in boxes)
-    scale = min(_ROOM.real / wide, _ROOM.imag / high, 1.0)
+    room = _HALF_MADE if step else _ROOM
+    scale = min(room.real / wide, room.imag / high, 1.0)
     gap = sum(box.width for box in boxes) * _GAP * scale
     items: list[Item] = []
     x = 0.0

@@ -10,7 +10,14 @@ Keys, all of which may be left out inside a step that sews one seam:
 
 The pieces lie on each other as they are sewn, seen from above: a right side is plain, a wrong side
 hatched. What the step leaves open is open. A seam whose pieces can't lie flat on each other is laid
-straight, and the figure says so.
+straight, and the figure says so. In a draft for the left hand (``notchbook draft --hand left``) the
+needle goes the other way, unless ``start`` says where it begins.
+
+Example::
+
+    view: stitch
+    seam: brim edge
+    top: under_brim
 """
 
 from __future__ import annotations
@@ -57,11 +64,14 @@ def draw(draft: Draft, figure: FigureRule, setting: Setting) -> Drawing:
     """The seam under the needle. Raises ContentError."""
     sewn = read_sewn(draft, figure, "stitch", ("start", "halves"), made=False)
     laid = sewn.laid(_ROOM)
-    if _starts_at_end(sewn.seam, figure, draft):
+    # The pieces stay as they lie: mirrored, each would be one with its other side up.
+    other = setting.left_handed and "start" not in figure.keys.entries
+    if other or _starts_at_end(sewn.seam, figure, draft):
         laid = laid.turned()
     if _in_halves(sewn, figure):
         laid = laid.in_halves()
-    board = fitting(_composed(sewn, laid.scaled(share), draft, setting) for share in _TRIES)
+    told = _told(sewn, laid, setting) + ([setting.say("stitch.left")] if other else [])
+    board = fitting(_composed(sewn, laid.scaled(share), told, draft, setting) for share in _TRIES)
     return framed(board, _described(sewn, laid, setting))
 
 
@@ -117,7 +127,7 @@ def _end(seam: Seam, last: bool) -> complex:
     return path.end if last != stretch.backwards else path.start
 
 
-def _composed(sewn: Sewn, laid: Laid, draft: Draft, setting: Setting) -> Board:
+def _composed(sewn: Sewn, laid: Laid, told: Sequence[str], draft: Draft, setting: Setting) -> Board:
     board = Board(setting)
     whole = sewn.seam.round and sewn.opening is None
     grounds = draw_plies(board, laid)
@@ -141,7 +151,7 @@ def _composed(sewn: Sewn, laid: Laid, draft: Draft, setting: Setting) -> Board:
         rows = [(setting.say("layers.fold"), "label")]
         tag(board, grounds, rows, (crease[0] + crease[-1]) / 2, -1 + 0j)
     legend(board, _signs(sewn.seam, laid, draft, setting))
-    notes(board, _told(sewn, laid, setting))
+    notes(board, told)
     return board
 
 

@@ -7,6 +7,11 @@ Keys, all of which may be left out:
 - ``top``: which piece lies uppermost.
 
 Pieces that can't lie flat on each other can't be shown so: a solid view shows what they become.
+
+Example::
+
+    view: turn
+    seam: brim edge
 """
 
 from __future__ import annotations

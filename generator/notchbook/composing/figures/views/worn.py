@@ -9,6 +9,11 @@ Keys, all of which may be left out:
 - ``folded``: as in a solid figure.
 
 The scale stands on the level of the thing's lowest point, or of the line round the head.
+
+Example::
+
+    view: worn
+    also: {height: 13 cm}
 """
 
 from __future__ import annotations
