@@ -240,14 +240,14 @@ def test_every_stop_of_the_keyboard_can_be_seen(kind: str, served: str, open_pag
 
 def test_units_lists_and_constructions_work_from_the_keyboard(served: str, open_page: Open) -> None:
     page = open_page(served + RECIPE)
-    page.get_by_label("both").focus()
+    page.get_by_label("both", exact=True).focus()
     page.keyboard.press("ArrowRight")
     assert page.get_by_label("cm, mm").is_checked()
     tick = page.get_by_role("checkbox").first
     tick.focus()
     page.keyboard.press("Space")
     assert tick.is_checked()
-    page.locator("summary").first.focus()
+    page.locator("details:has(ol) summary").first.focus()
     page.keyboard.press("Enter")
     assert page.locator("details ol").first.is_visible()
 

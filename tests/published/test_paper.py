@@ -61,6 +61,7 @@ def test_papers_off_by_one_per_cent_are_noticed(
     }
     monkeypatch.setattr(size, "PAPERS", off)
     monkeypatch.setattr(size, "BOOKLETS", pages)
+    monkeypatch.setattr(size, "PAGE", (size.PAGE[0] * 1.01, size.PAGE[1] * 1.01))
     folder = press(text_of(), tmp_path)
     for name in PUBLISHED:
         figures = list(boxes(folder / name))

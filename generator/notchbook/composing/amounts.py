@@ -24,6 +24,13 @@ class Amounts:
     columns: tuple[tuple[str, tuple[Markup, ...]], ...]
     rows: Mapping[str, tuple[Markup, ...]]
 
+    @property
+    def names(self) -> tuple[str, ...]:
+        """Of each cell of a row, which cloth it is about, and how wide."""
+        return tuple(
+            f"{cloth}, {width.striptags()}" for cloth, widths in self.columns for width in widths
+        )
+
 
 def cloth_rows(
     draft: Draft, lays: tuple[Lay, ...], setting: Setting, values: Values
