@@ -13,7 +13,7 @@ NAMED = "chandlers-pouch/index.html"
 KINDS = {
     "index": "index.html",
     "recipe": RECIPE,
-    "size": SIZE,
+    "size": "chandlers-pouch/large/index.html",
     "named sizes": NAMED,
     "printing": "printing.html",
     "shapes": "shapes.html",

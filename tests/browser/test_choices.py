@@ -38,6 +38,7 @@ def test_the_picker_leads_to_the_page_of_a_size_where_every_number_is_that_sizes
     before = {section: words(page, section) for section in ("measures", "seams", "workings")}
     picker.get_by_role("link", name="64 cm").click()
     assert page.url == served + SIZE
+    page.wait_for_load_state()
     page.get_by_role("heading", name="Size: 64 cm").wait_for()
     current = picker.locator("[aria-current=page]")
     assert current.inner_text().startswith("64")
@@ -70,11 +71,13 @@ def test_a_set_of_choices_leads_to_its_own_pages_and_back(
     assert sets.locator("[aria-current=page]").inner_text() == "oval, upright"
     sets.get_by_role("link", name="bent by the wind").click()
     assert page.url == served + "lamplighters-hat/wind-bent/head-57cm/index.html"
+    page.wait_for_load_state()
     assert page.get_by_role("heading", name="Size: 57 cm, oval, bent by the wind").is_visible()
     assert "top-heavy, and its filling" in page.locator("main").inner_text()
     assert sets.locator("[aria-current=page]").inner_text() == "oval, bent by the wind"
     sets.get_by_role("link", name="oval, upright").click()
     assert page.url == served + "lamplighters-hat/oval/head-57cm/index.html"
+    page.wait_for_load_state()
     assert "top-heavy, and its filling" not in page.locator("main").inner_text()
 
 

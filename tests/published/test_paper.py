@@ -11,6 +11,7 @@ import pikepdf
 import pypdfium2
 import pytest
 
+from notchbook.composing import errands
 from notchbook.composing.paper import PAPERS
 from notchbook.pressing import size
 from notchbook.reading.workshop import KNOWN_PAPERS
@@ -61,7 +62,7 @@ def test_papers_off_by_one_per_cent_are_noticed(
     }
     monkeypatch.setattr(size, "PAPERS", off)
     monkeypatch.setattr(size, "BOOKLETS", pages)
-    monkeypatch.setattr(size, "PAGE", (size.PAGE[0] * 1.01, size.PAGE[1] * 1.01))
+    monkeypatch.setattr("notchbook.pressing.size.PAGE", tuple(1.01 * mm for mm in errands.PAGE))
     folder = press(text_of(), tmp_path)
     for name in PUBLISHED:
         figures = list(boxes(folder / name))
