@@ -11,7 +11,6 @@ import shutil
 from collections.abc import Iterator
 from functools import cache
 from pathlib import Path
-from unittest import mock
 
 import hypothesis
 import pytest
@@ -65,7 +64,13 @@ cutting them takes longer than printing a small recipe."""
 
 
 @pytest.fixture
-def workshop(tmp_path: Path) -> Iterator[Path]:
+def faces_cut_once(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Presses of this test take faces for the web from those cut before, where there are any."""
+    monkeypatch.setattr("notchbook.pressing.tasks.web_font", _cut_once)
+
+
+@pytest.fixture
+def workshop(tmp_path: Path, faces_cut_once: None) -> Iterator[Path]:
     """A content folder with the starter recipe, ``cosy``, to change as a test likes; on one paper
     and in one size beside the usual, which is quick to press."""
     content = tmp_path / "content"
@@ -74,6 +79,5 @@ def workshop(tmp_path: Path) -> Iterator[Path]:
     settings.write_text(settings.read_text().replace("[a4, letter]", "[a4]"))
     text = recipe.read_text()
     recipe.write_text(text[: text.index("  large:")] + text[text.index("\ncloths:") :])
-    with mock.patch("notchbook.pressing.tasks.web_font", _cut_once):
-        yield content
+    yield content
     shutil.rmtree(content, ignore_errors=True)

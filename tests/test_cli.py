@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import functools
 import json
 import shutil
 import subprocess
@@ -15,40 +14,15 @@ import pytest
 from click.testing import CliRunner, Result
 
 from notchbook.cli import main
-from notchbook.composing.figure_reference import figures_page
-from notchbook.composing.pages import Frame
-from notchbook.composing.reference import reference_page
-from notchbook.composing.setting import Setting
-from notchbook.pressing.webfonts import web_font
 from tests.choosy import text as choosy_text
-
-web_font_once = functools.cache(web_font)
-
-
-def once(page: Callable[..., str]) -> Callable[..., str]:
-    """A page of the reference, made once for each theme and workshop: it takes seconds."""
-    made: dict[str, str] = {}
-
-    def make(*, setting: Setting, frame: Frame) -> str:
-        key = repr((setting.theme, setting.workshop, frame))
-        if key not in made:
-            made[key] = page(setting=setting, frame=frame)
-        return made[key]
-
-    return make
-
-
-shapes_once, figures_once = once(reference_page), once(figures_page)
 
 
 @pytest.fixture
-def run(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Callable[..., Result]:
-    """Runs a command in an empty folder. The same face for the web is cut once for all, and the
-    pages of the reference are made once."""
+def run(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, faces_cut_once: None
+) -> Callable[..., Result]:
+    """Runs a command in an empty folder."""
     monkeypatch.chdir(tmp_path)
-    monkeypatch.setattr("notchbook.pressing.tasks.web_font", web_font_once)
-    monkeypatch.setattr("notchbook.pressing.press.reference_page", shapes_once)
-    monkeypatch.setattr("notchbook.pressing.press.figures_page", figures_once)
 
     def call(*words: str) -> Result:
         return CliRunner().invoke(main, words)

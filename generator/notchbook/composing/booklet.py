@@ -16,7 +16,7 @@ from notchbook.composing import lists
 from notchbook.composing.amounts import cloth_rows, narrow_notes, thread_rows
 from notchbook.composing.called import size_title
 from notchbook.composing.chapters import Block, body
-from notchbook.composing.markup.css import font_css, token_css
+from notchbook.composing.markup.css import print_css
 from notchbook.composing.markup.html import render
 from notchbook.composing.plates import Plates
 from notchbook.composing.record import fingerprint
@@ -44,16 +44,10 @@ def booklet_html(
     # A body's own measures have no page of their own; the recipe's has the same words.
     page = f"{recipe.home}/{draft.size.id}" if draft.size in recipe.sizes else recipe.slug
     link = f"{address}/{page}/index.html" if address else ""
-    style = (
-        font_css(setting.typefaces, lambda face: f"font:{face.file}")
-        + token_css(setting.theme.tokens, dark=False)
-        + "@page{size:148mm 210mm}\n"
-        + setting.theme.styles["print.css"]
-    )
     return render(
         setting,
         "booklet.html",
-        style=Markup(style),
+        style=print_css(setting, "148mm 210mm"),
         recipe=recipe,
         size=draft.size,
         called=size_title(draft, setting),

@@ -14,7 +14,7 @@ from notchbook.composing import lists
 from notchbook.composing.amounts import cloth_rows, narrow_notes, thread_rows
 from notchbook.composing.called import size_title
 from notchbook.composing.lists import ShopRow
-from notchbook.composing.markup.css import font_css, token_css
+from notchbook.composing.markup.css import print_css
 from notchbook.composing.markup.html import render
 from notchbook.composing.record import fingerprint
 from notchbook.composing.setting import Setting
@@ -33,7 +33,7 @@ def list_html(draft: Draft, lays: tuple[Lay, ...], setting: Setting) -> str:
     return render(
         setting,
         "list.html",
-        style=_style(setting),
+        style=print_css(setting, f"{PAGE[0]}mm {PAGE[1]:.1f}mm"),
         recipe=draft.recipe,
         called=size_title(draft, setting),
         choices=lists.choice_rows(draft, values),
@@ -79,7 +79,7 @@ def class_html(members: Sequence[Member], setting: Setting) -> str:
     return render(
         setting,
         "class.html",
-        style=_style(setting),
+        style=print_css(setting, f"{PAGE[0]}mm {PAGE[1]:.1f}mm"),
         recipe=first.recipe,
         members=members,
         titles=tuple(dict.fromkeys(title for each in given for title in each)),
@@ -145,12 +145,3 @@ def _thread(members: Sequence[Member], setting: Setting, values: Values) -> Iter
         title = setting.catalogue.words["list.thread.lockstitch"]
         amounts = tuple(values.thread(length) for length in lengths)
         yield Column(title, Markup(""), amounts, values.thread(sum(lengths)))
-
-
-def _style(setting: Setting) -> Markup:
-    return Markup(
-        font_css(setting.typefaces, lambda face: f"font:{face.file}")
-        + token_css(setting.theme.tokens, dark=False)
-        + f"@page{{size:{PAGE[0]}mm {PAGE[1]:.1f}mm}}\n"
-        + setting.theme.styles["print.css"]
-    )

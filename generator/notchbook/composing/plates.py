@@ -12,7 +12,7 @@ from notchbook.composing.markup.svg import svg
 from notchbook.composing.setting import Setting
 from notchbook.drafting.draft import Draft, Lay
 from notchbook.problems import ContentError, Findings, Place
-from notchbook.reading.recipe import FigureRule, PieceRule, Scalar, Table, Text
+from notchbook.reading.recipe import FigureRule, PieceRule, Recipe, Scalar, Table, Text
 from notchbook.reading.walk import all_figures
 
 Draw = Callable[[Draft, FigureRule, Setting], Drawing]
@@ -53,7 +53,8 @@ def draw_plates(
         name: svg(drawing, prefix=f"p{number}-", setting=setting)
         for number, (name, drawing) in enumerate(flat.items(), start=1)
     }
-    cover = draw_cover(draft, setting, draw)
+    first = _cover_rule(draft.recipe)
+    cover = _cover(draft, drawings.get(first.place) or draw(draft, first, setting), setting)
     return Plates(drawings, figures, pieces, cover, draw_lays(draft, lays, setting))
 
 
@@ -74,11 +75,18 @@ def draw_pieces(draft: Draft, setting: Setting, draw: Draw = draw_figure) -> dic
 
 def draw_cover(draft: Draft, setting: Setting, draw: Draw = draw_figure) -> str:
     """What stands for the recipe on its booklet and on the index, as SVG."""
-    place = draft.recipe.place
-    opening = (block for block in draft.recipe.opening if isinstance(block, FigureRule))
-    rule = next(opening, FigureRule(Text("pieces", place), None, None, Table({}, {}, place), place))
-    prefix = f"{draft.recipe.slug}-cover-"
-    return svg(draw(draft, rule, setting), prefix=prefix, setting=setting)
+    return _cover(draft, draw(draft, _cover_rule(draft.recipe), setting), setting)
+
+
+def _cover_rule(recipe: Recipe) -> FigureRule:
+    """The first figure of the opening; without one, all pieces, at the place of the recipe."""
+    place = recipe.place
+    opening = (block for block in recipe.opening if isinstance(block, FigureRule))
+    return next(opening, FigureRule(Text("pieces", place), None, None, Table({}, {}, place), place))
+
+
+def _cover(draft: Draft, drawing: Drawing, setting: Setting) -> str:
+    return svg(drawing, prefix=f"{draft.recipe.slug}-cover-", setting=setting)
 
 
 def _only_piece(rule: FigureRule) -> str:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from dataclasses import replace
 
 from notchbook.composing.called import size_title
@@ -15,7 +15,8 @@ from notchbook.composing.setting import Setting
 from notchbook.drafting.draft import Draft
 from notchbook.drafting.geometry.path import Box, polyline
 from notchbook.problems import Place
-from notchbook.reading.recipe import FigureRule, Recipe, Step
+from notchbook.reading.recipe import FigureRule, Recipe
+from notchbook.reading.walk import placed_blocks
 
 FOLDER = "figures"
 """Beside the page that shows them."""
@@ -30,10 +31,11 @@ def figure_files(recipe: Recipe) -> Mapping[Place, str]:
     one there. Words and other figures may change round it without changing its name."""
     seen: Counter[str] = Counter()
     names = {}
-    for where, rule in _figures(recipe):
-        name = f"{where}-{rule.view.value}"
-        seen[name] += 1
-        names[rule.place] = f"{name}-{seen[name]}.svg" if seen[name] > 1 else f"{name}.svg"
+    for where, block in placed_blocks(recipe):
+        if isinstance(block, FigureRule):
+            name = f"{where or 'opening'}-{block.view.value}"
+            seen[name] += 1
+            names[block.place] = f"{name}-{seen[name]}.svg" if seen[name] > 1 else f"{name}.svg"
     return names
 
 
@@ -64,13 +66,3 @@ def on_paper(drawing: Drawing) -> Drawing:
     low, high = drawing.box.low, drawing.box.high
     corners = (low, complex(high.real, low.imag), high, complex(low.real, high.imag), low)
     return replace(drawing, items=(Fill((polyline(*corners),), "paper"), *drawing.items))
-
-
-def _figures(recipe: Recipe) -> Iterator[tuple[str, FigureRule]]:
-    """Every figure, and the id of what it stands in."""
-    blocks = [("opening", block) for block in recipe.opening]
-    for stage in recipe.stages:
-        for part in stage.blocks:
-            inside = part.blocks if isinstance(part, Step) else (part,)
-            blocks += [(part.id if isinstance(part, Step) else stage.id, each) for each in inside]
-    yield from ((where, block) for where, block in blocks if isinstance(block, FigureRule))

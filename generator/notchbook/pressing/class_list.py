@@ -11,6 +11,7 @@ from notchbook.drafting.packing.cloth import lays_of
 from notchbook.gathering.recipes import find_recipe
 from notchbook.pressing.manuscript import read_manuscript
 from notchbook.pressing.measures import own_choices, own_size
+from notchbook.pressing.one_file import write_one
 from notchbook.pressing.size import composing
 from notchbook.problems import ContentError, Findings, Place, fault
 from notchbook.reading.choosing import choose
@@ -42,12 +43,7 @@ def press_class(content: Path, name: str, table: Path, out: Path) -> int:
 
     printer = Printer(manuscript.setting.typefaces)
     (printed,) = printer.booklet(class_html(members, manuscript.setting), [PAGE])
-    try:
-        out.write_bytes(printed.data)
-    except OSError as error:
-        what = f"{out.as_posix()} can't be written: {(error.strerror or str(error)).lower()}."
-        remedy = "Choose another file with --out, or change who may write there."
-        raise fault(Place(out.as_posix()), what, remedy) from None
+    write_one(out, printed.data)
     return len(members)
 
 

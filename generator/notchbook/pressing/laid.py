@@ -9,7 +9,7 @@ from notchbook.composing.seam_drawing import lay_seam
 from notchbook.drafting.worst import worst_draft
 from notchbook.gathering.recipes import find_recipe
 from notchbook.pressing.manuscript import read_manuscript
-from notchbook.problems import Place, fault
+from notchbook.pressing.one_file import write_one
 
 
 def lay(content: Path, name: str, seam: str, out: Path) -> str:
@@ -20,11 +20,6 @@ def lay(content: Path, name: str, seam: str, out: Path) -> str:
     (recipe,) = manuscript.recipes.values()
     made = worst_draft(recipe, seam)
     drawing = lay_seam(made, seam, manuscript.setting)
-    try:
-        out.write_text(svg(drawing, standalone=True, setting=manuscript.setting), encoding="utf-8")
-    except OSError as error:
-        what = f"{out.as_posix()} can't be written: {(error.strerror or str(error)).lower()}."
-        remedy = "Choose another file with --out, or change who may write there."
-        raise fault(Place(out.as_posix()), what, remedy) from None
+    write_one(out, svg(drawing, standalone=True, setting=manuscript.setting).encode())
     miss = made.seams[seam].miss
     return f"Seam “{seam}” at {made.size.title}: {miss:.1f} mm off beyond its declared ease."

@@ -62,8 +62,8 @@ class Report:
 def press(content: Path, out: Path, theme: str | None, jobs: int, begin: Begin) -> Report:
     """Make the whole site of a workshop in ``out``. Raises ContentError, ``out`` untouched."""
     manuscript = read_manuscript(content, lambda: gather_recipes(content), theme)
-    if faults(manuscript):  # then say all that is wrong, in figures too
-        _rehearse(manuscript, jobs, begin)
+    if found := faults(manuscript):  # then say all that is wrong, in figures too
+        _rehearse(manuscript, found, jobs, begin)
     recipes = manuscript.recipes
     with staging(out, "site") as staged:
         bench = _bench(manuscript, staged)
@@ -120,13 +120,14 @@ def rehearse(content: Path, jobs: int, begin: Begin) -> Report:
     """Read, draft, true and compose everything in every size, and write nothing. Raises
     ContentError with all that is wrong."""
     manuscript = read_manuscript(content, lambda: gather_recipes(content))
-    sizes = _rehearse(manuscript, jobs, begin)
+    sizes = _rehearse(manuscript, faults(manuscript), jobs, begin)
     return Report(Path(), len(manuscript.recipes), sizes, 0)
 
 
-def _rehearse(manuscript: Manuscript, jobs: int, begin: Begin) -> int:
-    """How many sizes there are. Raises ContentError with all that is wrong in any."""
-    problems = list(faults(manuscript))
+def _rehearse(manuscript: Manuscript, found: tuple[Problem, ...], jobs: int, begin: Begin) -> int:
+    """How many sizes there are. Raises ContentError with what truing has ``found`` and all else
+    that is wrong in any."""
+    problems = list(found)
     try:
         bench = _bench(manuscript, Path())
         sizes = _sizes(bench)

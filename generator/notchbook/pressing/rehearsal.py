@@ -16,8 +16,7 @@ from notchbook.composing.setting import Setting
 from notchbook.drafting.draft import Draft
 from notchbook.drafting.engine import draft
 from notchbook.drafting.packing.cloth import too_wide
-from notchbook.drafting.packing.folding import unfolded
-from notchbook.pressing.size import Bench, compose_draft, pages
+from notchbook.pressing.size import Bench, compose_draft, composing, pages
 from notchbook.problems import ContentError, Findings
 from notchbook.reading.walk import all_figures
 
@@ -40,9 +39,8 @@ def start(bench: Bench) -> Callable[[tuple[str, str]], None]:
         if papers or made.size == recipe.sizes[0]:
             pages(bench, compose_draft(made, setting, papers), ())
             return
-        if problems := tuple(unfolded(made)):
-            raise ContentError(problems)
-        _draw(made, setting)
+        with composing(made):
+            _draw(made, setting)
 
     return do
 

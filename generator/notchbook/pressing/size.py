@@ -197,17 +197,17 @@ def press_size(bench: Bench, composed: Composed, printer: Printer) -> tuple[Made
 
 
 def downloads_of(workshop: Workshop, counts: Mapping[str, int]) -> tuple[Download, ...]:
-    """The files beside a size's page in the order readers want them in, and how many pages each
-    has, where that is known."""
-    booklets = [f"booklet-{BOOKLETS[paper].name}" for paper in booklet_papers(workshop)]
+    """The files beside a size's page in the order readers want them in, a booklet to read before
+    the same one to print, and how many pages each has, where that is known."""
+    booklets = sorted(f"booklet-{BOOKLETS[paper].name}" for paper in booklet_papers(workshop))
     files = [
-        *(f"sheets-{paper}.pdf" for paper in workshop.papers),
+        *(f"sheets-{paper}.pdf" for paper in sorted(workshop.papers)),
         *(f"{name}{end}.pdf" for name in booklets for end in ("", "-print")),
         "list.pdf",
         "pattern.svg",
         "draft.json",
     ]
-    return tuple(Download(file, counts.get(file)) for file in sorted(files, key=_by_use))
+    return tuple(Download(file, counts.get(file)) for file in files)
 
 
 def pages(
@@ -333,11 +333,3 @@ def _entries(made: Draft, to_recipe: str) -> tuple[SizeEntry, ...]:
 def _home(made: Draft, to_recipe: str) -> str:
     """What leads to the folder with a recipe's sizes."""
     return to_recipe + f"{made.recipe.home}/".partition("/")[2]
-
-
-def _by_use(file: str) -> tuple[int, str]:
-    """Sheets, booklets, the list, the drawing, the record: the order readers want them in. A
-    booklet to read stands before the same one to print."""
-    kinds = ("sheets", "booklet", "list", "pattern", "draft")
-    name = file.rpartition(".")[0]
-    return next(k for k, kind in enumerate(kinds) if file.startswith(kind)), name

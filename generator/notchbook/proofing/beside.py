@@ -4,10 +4,9 @@ from __future__ import annotations
 
 import re
 from bisect import bisect_right
-from collections.abc import Iterator
 
-from notchbook.reading.recipe import FigureRule, Prose, Recipe, Step
-from notchbook.reading.walk import all_figures
+from notchbook.reading.recipe import Recipe
+from notchbook.reading.walk import all_figures, all_steps, placed_blocks
 
 SECTIONS = {
     "editions": "editions",
@@ -44,17 +43,16 @@ def spots(recipe: Recipe, text: str) -> Spots:
             found[number] = SECTIONS.get(key[1], "") if key else ""
     for number, piece in enumerate(recipe.pieces.values(), start=1):
         found[piece.place.line] = f"p{number}-title"
-    figures = {rule.place: f"f{n}-title" for n, rule in enumerate(all_figures(recipe), start=1)}
-    inside = dict(_blocks(recipe))
-    for place_line, id in inside.items():
-        found[place_line] = id
-    for place, id in figures.items():
-        found[place.line] = id
+    inside = {stage.place.line: stage.id for stage in recipe.stages}
+    inside |= {step.place.line: step.id for step in all_steps(recipe)}
+    inside |= {block.place.line: where for where, block in placed_blocks(recipe) if where}
+    found |= inside
+    found |= {r.place.line: f"f{n}-title" for n, r in enumerate(all_figures(recipe), start=1)}
     # Below a figure the words of its step, and its facts, are the step's again.
-    around = sorted(inside.items())
+    around = tuple(sorted(inside.items()))
     for number, line in enumerate(lines, start=1):
         if _FACTS.match(line) and number > body:
-            found[number] = _last(number, tuple(around))
+            found[number] = _last(number, around)
     return tuple(sorted(found.items()))
 
 
@@ -62,19 +60,6 @@ def beside(line: int, blocks: Spots, text: str, now: str) -> str:
     """The id of the block that ``line`` of the text as it is ``now`` belongs to, on a page made
     from ``text``; empty where it belongs to none."""
     return _last(_then(line, text.split("\n"), now.split("\n")), blocks)
-
-
-def _blocks(recipe: Recipe) -> Iterator[tuple[int, str]]:
-    """Stages, steps and the prose in them, each by its line."""
-    for stage in recipe.stages:
-        yield stage.place.line, stage.id
-        for block in stage.blocks:
-            match block:
-                case Step():
-                    yield block.place.line, block.id
-                    yield from ((b.place.line, block.id) for b in block.blocks)
-                case Prose() | FigureRule():
-                    yield block.place.line, stage.id
 
 
 def _last(line: int, blocks: Spots) -> str:

@@ -14,6 +14,7 @@ from notchbook.composing.drawing import Drawing
 from notchbook.composing.figure_reference import PAGE as FIGURES
 from notchbook.composing.figure_reference import figures_page
 from notchbook.composing.figures import draw_figure
+from notchbook.composing.figures.facts import step_of
 from notchbook.composing.markup.svg import svg
 from notchbook.composing.nest import has_nest
 from notchbook.composing.pages import (
@@ -50,7 +51,7 @@ from notchbook.pressing.size import (
 from notchbook.proofing.trial import Kept, Trial
 from notchbook.reading.choosing import published
 from notchbook.reading.recipe import FigureRule, Recipe, Size
-from notchbook.reading.walk import all_figures, all_pictures, all_steps
+from notchbook.reading.walk import all_figures, all_pictures
 
 T = TypeVar("T")
 
@@ -128,8 +129,10 @@ def _asset(setting: Setting, path: str) -> str | bytes | None:
     name = path.rpartition("/")[2]
     if path.startswith("assets/fonts/"):
         faces = {face.file: face.data for face in setting.typefaces.faces}
+        if name in faces:
+            return faces[name]
         licences = gather_font_licences(setting.workshop.fonts)
-        return faces.get(name) or licences.get(name.removesuffix("-licence.txt"))
+        return licences.get(name.removesuffix("-licence.txt"))
     return site_assets(setting).get(path)
 
 
@@ -249,8 +252,8 @@ def _drawer(memory: Memory) -> Draw:
     def draw(made: Draft, rule: FigureRule, setting: Setting) -> Drawing:
         if not of or of[-1][0] is not made:
             of.append((made, _drawn_from(made)))
-        steps = {block.place: step.id for step in all_steps(made.recipe) for block in step.blocks}
-        key = f"{of[-1][1]} {steps.get(rule.place)} {_PLACE.sub('', repr(rule))}"
+        step = step_of(made, rule)
+        key = f"{of[-1][1]} {step.id if step else None} {_PLACE.sub('', repr(rule))}"
         return memory.of(key, lambda: draw_figure(made, rule, setting))
 
     return draw

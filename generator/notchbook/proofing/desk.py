@@ -266,4 +266,4 @@ def _failed(error: Exception) -> Problem:
     where = traceback.extract_tb(error.__traceback__)[-1]
     what = f"Notchbook itself has failed: {said[:200]}"
     remedy = "Your content is not to blame. Tell whoever keeps the program, with the recipe."
-    return Problem(Place(f"{Path(where.filename).name}", where.lineno or 0, 1), what, remedy)
+    return Problem(Place(Path(where.filename).name, where.lineno or 0, 1), what, remedy)

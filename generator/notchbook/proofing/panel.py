@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -21,13 +20,13 @@ _OUTLINE = """\
 <head>
 <meta charset="utf-8">
 <meta name="viewport" content="width=device-width, initial-scale=1">
-<title>{title}</title>
+<title>Not whole yet</title>
 <style>{style}body{{margin:0;padding:2rem;background:var(--paper,#f1ebde);color:var(--ink,#1d1a17);\
 font:1.1rem/1.5 serif}}</style>
 </head>
 <body>
-<h1>{title}</h1>
-<p>{words}</p>
+<h1>Not whole yet</h1>
+<p>Mend what is wrong, and the page comes by itself.</p>
 </body>
 </html>
 """
@@ -89,8 +88,4 @@ def bound(page: str, panel: Markup, version: str) -> str:
 def outline(setting: Setting | None) -> str:
     """A page for an address whose own was never whole, in colours of the theme if there is one."""
     style = token_css(setting.theme.tokens, dark=True) if setting else ""
-    return _OUTLINE.format(
-        title="Not whole yet",
-        style=re.sub("</", "", style),
-        words="Mend what is wrong, and the page comes by itself.",
-    )
+    return _OUTLINE.format(style=style.replace("</", ""))

@@ -56,9 +56,7 @@ class _Server(ThreadingHTTPServer):
 
     def handle_error(self, request: Any, client_address: Any) -> None:
         """A browser that goes away in the middle is nobody's fault."""
-        if not isinstance(
-            sys.exception() if hasattr(sys, "exception") else sys.exc_info()[1], OSError
-        ):
+        if not isinstance(sys.exc_info()[1], OSError):
             super().handle_error(request, client_address)
 
 

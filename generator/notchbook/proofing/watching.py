@@ -41,7 +41,7 @@ def _until_moved(
         watch_filter=None,
         debounce=400,
         step=30,
-        rust_timeout=_PAUSE if watched else 0,
+        rust_timeout=_PAUSE,
         stop_event=stop,
         yield_on_timeout=True,
         raise_interrupt=False,

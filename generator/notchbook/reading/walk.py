@@ -31,10 +31,18 @@ def all_gaps(text: Written) -> Iterator[GapRule]:
 
 def all_blocks(text: Written) -> Iterator[Prose | FigureRule]:
     """Every run of prose and every figure, those inside steps too."""
-    yield from text.opening
+    return (block for _, block in placed_blocks(text))
+
+
+def placed_blocks(text: Written) -> Iterator[tuple[str, Prose | FigureRule]]:
+    """Every block, with the id of the step or else the stage it stands in; empty in the opening."""
+    yield from (("", block) for block in text.opening)
     for stage in text.stages:
-        for block in stage.blocks:
-            yield from block.blocks if isinstance(block, Step) else (block,)
+        for part in stage.blocks:
+            if isinstance(part, Step):
+                yield from ((part.id, block) for block in part.blocks)
+            else:
+                yield stage.id, part
 
 
 def all_figures(text: Written) -> Iterator[FigureRule]:

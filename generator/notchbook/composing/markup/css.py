@@ -4,7 +4,21 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 
+from markupsafe import Markup
+
+from notchbook.composing.setting import Setting
 from notchbook.gathering.source import Face, Typefaces
+
+
+def print_css(setting: Setting, page: str) -> Markup:
+    """The style sheet of something printed on its own ``page`` (``148mm 210mm``). Faces are fetched
+    from ``font:FILE``."""
+    return Markup(
+        font_css(setting.typefaces, lambda face: f"font:{face.file}")
+        + token_css(setting.theme.tokens, dark=False)
+        + f"@page{{size:{page}}}\n"
+        + setting.theme.styles["print.css"]
+    )
 
 
 def font_css(typefaces: Typefaces, url: Callable[[Face], str]) -> str:
