@@ -11,7 +11,7 @@ from notchbook.composing.lists import ShopRow
 from notchbook.composing.setting import Setting
 from notchbook.composing.values import Values, words
 from notchbook.drafting.draft import Draft, Lay
-from notchbook.drafting.packing.cloth import TooWide, widths_of
+from notchbook.drafting.packing.cloth import TooWide, widths_of, widths_sold
 from notchbook.drafting.thread import BITE, STITCH, WASTE, thread
 
 
@@ -94,7 +94,7 @@ def amounts(
     }
     used = {key for found in laid.values() for key in found}
     columns = [
-        (cloth, [width for width, _ in widths_of(draft, cloth) if (cloth.name, width) in used])
+        (cloth, [width for width in widths_sold(draft, cloth) if (cloth.name, width) in used])
         for cloth in draft.recipe.cloths.values()
     ]
     return Amounts(

@@ -36,11 +36,6 @@ def clip_rows(
 
 def _every(cuts: Cuts, setting: Setting, values: Values) -> Markup:
     """``every 10 mm at front and back, every 15 mm at the sides``."""
-    key = (
-        "even"
-        if cuts.even
-        else cuts.close or ("straightens" if math.isinf(cuts.widest) else "uneven")
-    )
-    say = setting.catalogue.words[f"step.clip.{key}"]
+    say = setting.catalogue.words[f"step.clip.{cuts.spaced}"]
     widest = Markup("") if math.isinf(cuts.widest) else values.length(cuts.widest)
     return words(say, closest=values.length(cuts.closest), widest=widest)

@@ -69,6 +69,14 @@ class Cuts:
         """Whether one spacing does for the whole edge."""
         return self.widest <= _ALIKE * self.closest
 
+    @property
+    def spaced(self) -> str:
+        """How the spacing changes: not (``even``), where it is ``closest`` (``ends``, ``sides``),
+        until the edge ``straightens``, or in some other way (``uneven``)."""
+        if self.even:
+            return "even"
+        return self.close or ("straightens" if math.isinf(self.widest) else "uneven")
+
 
 def spacing(radius: float) -> float:
     """From one cut to the next on a curve, mm."""

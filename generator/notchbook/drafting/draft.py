@@ -97,6 +97,10 @@ class Piece:
         """The widest allowance of an edge, mm."""
         return max(line.allowance[edge] for line in self.cut_lines)
 
+    def cloth_or_first(self, cloth: str | None) -> str:
+        """The cloth that was named, or where none was the first it is cut from."""
+        return cloth or next(iter(self.counts))
+
     def cut_line(self, cloth: str) -> CutLine:
         """The line to cut for one cloth."""
         return next(line for line in self.cut_lines if cloth in line.cloths)

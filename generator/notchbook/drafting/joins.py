@@ -158,7 +158,7 @@ def _names(rule: SeamRule) -> list[EdgeName]:
 
 
 def _ply(made: Draft, name: EdgeName) -> Ply:
-    return name.piece, name.cloth or next(iter(made.pieces[name.piece].counts))
+    return name.piece, made.pieces[name.piece].cloth_or_first(name.cloth)
 
 
 def _closing(piece: Piece, own: tuple[str, str]) -> str:

@@ -64,14 +64,13 @@ def times(draft: Draft, seam: Seam) -> int:
     """How often a seam is sewn for all that is cut: of six gores, each side once to another's."""
     found = Counter((edge.piece, edge.edge, edge.cloth) for side in seam.sides for edge in side)
     cut = [
-        (draft.pieces[piece].counts[cloth] if cloth else _first(draft.pieces[piece])) // needed
-        for (piece, _, cloth), needed in found.items()
+        _count(draft.pieces[piece], cloth) // needed for (piece, _, cloth), needed in found.items()
     ]
     return max(min(cut), 1)
 
 
-def _first(piece: Piece) -> int:
-    return next(iter(piece.counts.values()))
+def _count(piece: Piece, cloth: str | None) -> int:
+    return piece.counts[piece.cloth_or_first(cloth)]
 
 
 def _seams(draft: Draft) -> Iterator[tuple[float, float]]:
@@ -98,8 +97,7 @@ def _edges(draft: Draft) -> Iterator[tuple[float, float]]:
 
 def _thickest(draft: Draft, side: tuple[EdgeName, ...]) -> float:
     return max(
-        _thickness(draft, edge.cloth or next(iter(draft.pieces[edge.piece].counts)))
-        for edge in side
+        _thickness(draft, draft.pieces[edge.piece].cloth_or_first(edge.cloth)) for edge in side
     )
 
 

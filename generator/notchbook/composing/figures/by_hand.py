@@ -172,7 +172,7 @@ def _end(move: Swing) -> Point:
 
 
 def _stage(hand: Hand, group: Sequence[Move]) -> Stage:
-    told = Told([], [], [], [], [], [], [], [], [])
+    told = Told()
     rest = list(group)
     while rest:
         alike = 1

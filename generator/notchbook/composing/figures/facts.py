@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from notchbook.composing.figures import keys
+from notchbook.composing.solids.state import seams_sewn
 from notchbook.drafting.draft import Draft, Seam
 from notchbook.problems import Problem
 from notchbook.reading.recipe import FigureRule, Step
@@ -22,7 +23,7 @@ def step_of(draft: Draft, figure: FigureRule) -> Step | None:
 def seams_until(draft: Draft, step: Step | None) -> Iterator[str]:
     """The seams sewn up to a step and in it, in their order; all of them where there is none."""
     for each in all_steps(draft.recipe):
-        yield from (word.value for word in each.facts.sew if word.value in draft.seams)
+        yield from seams_sewn(draft, each)
         if step and each.id == step.id:
             return
 
@@ -42,7 +43,7 @@ def seam_sewn(draft: Draft, figure: FigureRule, view: str, problems: list[Proble
     if "seam" in figure.keys.entries:
         return _named(draft, figure, problems)
     step = step_of(draft, figure)
-    names = [word.value for word in step.facts.sew if word.value in draft.seams] if step else []
+    names = seams_sewn(draft, step) if step else []
     return _only(draft, figure, view, names, problems)
 
 
@@ -54,7 +55,7 @@ def seam_made(draft: Draft, figure: FigureRule, view: str, problems: list[Proble
     step = step_of(draft, figure)
     names: list[str] = []
     for each in all_steps(draft.recipe) if step else ():
-        names = [word.value for word in each.facts.sew if word.value in draft.seams] or names
+        names = seams_sewn(draft, each) or names
         if step and each.id == step.id:
             break
     return _only(draft, figure, view, names, problems)

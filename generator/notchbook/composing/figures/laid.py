@@ -142,21 +142,20 @@ def flat(
     sheets = fold(wide[0], seam) if halved else lay(wide, [seam])
     span = box_round([p for sheet in sheets for loop in sheet.loops for p in loop])
     factor = min(room.real / span.width, room.imag / span.height, 1.0)
-    top = len(sheets) - 1
-    places = [
-        _placing(sheet, factor, halved, halved and k == top) for k, sheet in enumerate(sheets)
+    places = [_placing(sheet, factor) for sheet in sheets]
+    tracks = [
+        tracked(sheet.layer, seam, place, halved)
+        for sheet, place in zip(sheets, places, strict=True)
     ]
-    tracks = [tracked(layers[min(k, len(layers) - 1)], seam, place, halved)
-              for k, place in enumerate(places)]  # fmt: skip
     found = matched([track for track in tracks if track])
     if len(found) < len(sheets) or apart(found) > _APART * seam.lengths[0] * factor + 0.4:
         return None
     track = found[-1]
     plies = tuple(
-        _ply(sheet, layers[min(k, len(layers) - 1)], before, places[k], factor, halved)
-        for k, sheet in enumerate(sheets)
+        _ply(sheet, before, place, factor, halved)
+        for sheet, place in zip(sheets, places, strict=True)
     )
-    creases = _crease(plies[top]) if halved else ()
+    creases = _crease(plies[-1]) if halved else ()
     sewn, left = parts_of(seam, opening)
     runs = [_joined(track, parts) for parts in sewn]
     gaps = [_joined(track, parts) for parts in left]
@@ -243,21 +242,20 @@ def _widened(layer: Layer, factor: float, bare: Seam | None) -> Piece:
     return piece
 
 
-def _placing(sheet: Sheet, factor: float, halved: bool, upper: bool) -> tuple[Placing, bool]:
+def _placing(sheet: Sheet, factor: float) -> tuple[Placing, bool]:
     """Where points of a sheet's piece lie on the page, and whether they are seen mirrored."""
 
     def place(point: Point) -> Point:
         if sheet.mirrored:
             point = flip(point)
         there = point * sheet.turn + sheet.shift
-        return (flip(there) if upper else there) * factor
+        return (flip(there) if sheet.hinged else there) * factor
 
-    return place, sheet.mirrored or upper
+    return place, sheet.mirrored or sheet.hinged
 
 
 def _ply(
     sheet: Sheet,
-    layer: Layer,
     before: Sequence[Seam],
     placing: tuple[Placing, bool],
     factor: float,
@@ -266,11 +264,12 @@ def _ply(
     place, mirrored = placing
     edges = {
         name: distinct(place(p) for p in edge.path.points(FINE))
-        for name, edge in layer.piece.flat.edges.items()
+        for name, edge in sheet.layer.piece.flat.edges.items()
     }
     if halved:
         edges = {name: _right_half(points) for name, points in edges.items()}
-    names = [name for seam in before for name in edges_in(seam, replace(layer, copy=None))]
+    whole = replace(sheet.layer, copy=None)
+    names = [name for seam in before for name in edges_in(seam, whole)]
     sewn = tuple(edges[name] for name in dict.fromkeys(names) if len(edges[name]) > 1)
     loops = tuple(tuple(p * factor for p in loop) for loop in sheet.loops)
     return Ply(sheet.layer, loops, edges, sewn, mirrored)

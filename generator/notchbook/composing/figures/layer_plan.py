@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from notchbook.composing.figures import keys
-from notchbook.composing.figures.layered import Layer, edges_in
+from notchbook.composing.figures.layered import OTHER, Layer, edges_in
 from notchbook.drafting.draft import Draft, Opening, Piece, Seam
 from notchbook.problems import ContentError, Problem
 from notchbook.reading.recipe import FigureRule, Text
@@ -88,7 +88,7 @@ def _sides(
             what = f"Here the layer below lies {facing} side up, so “{meeting}” can't meet."
             remedy = f"Write “{facing} sides” or “nested”, or change the meetings below it."
             problems.append(Problem(word.place, what, remedy))
-        other = {"right": "wrong", "wrong": "right"}[facing]
+        other = OTHER[facing]
         sides.append(facing if meeting == "nested" else other)
     return sides
 

@@ -6,6 +6,8 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import product
 
+from notchbook.composing.pieces.text import cloth_word
+from notchbook.composing.setting import Setting
 from notchbook.drafting.draft import Piece, Seam
 from notchbook.drafting.shape import Edge
 from notchbook.drafting.sides import Stretch
@@ -13,6 +15,10 @@ from notchbook.reading.recipe import EdgeName
 
 Spot = tuple[Edge, float]
 """A place on an edge, mm along it as it is sewn."""
+
+
+OTHER = {"right": "wrong", "wrong": "right", "": ""}
+"""The other side of a cloth; of one that lies either way up, either."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,6 +43,12 @@ def edges_in(seam: Seam, layer: Layer) -> tuple[str, ...]:
     if layer.copy is not None and sides:
         sides = [sides[layer.copy % len(sides)]]
     return tuple(dict.fromkeys(edge for edges in sides for edge in edges))
+
+
+def layer_words(layer: Layer, setting: Setting) -> str:
+    """A layer and which side of it is up: ``shell, wrong side up``."""
+    cloth = cloth_word(layer.cloth)
+    return setting.say(f"layers.{layer.side}", cloth=cloth) if layer.side else cloth
 
 
 def paired(layer: Layer) -> bool:

@@ -22,11 +22,11 @@ def legend(board: Board, signs: Iterable[tuple[str, str]]) -> None:
     box = board.box()
     left, y = box.low.real, box.high.imag + 4.0
     x, wide = left, max(box.width, WIDE)
-    for sign, words in signs:
+    for name, words in signs:
         need = _SIGN + 1.5 + board.setting.width(words, SIZE)
         if x > left and x + need > left + wide:
             x, y = left, y + _ROW
-        board.add(*_sign(sign, complex(x, y)))
+        board.add(*sign(name, complex(x, y)))
         board.add(Text(complex(x + _SIGN + 1.5, y + 3.2), words, "note", SIZE))
         x += need + 5
 
@@ -66,7 +66,8 @@ def bar(at: Point, along: complex) -> Stroke:
     return Stroke((polyline(at - across, at + across),), "solid-outline")
 
 
-def _sign(name: str, at: Point) -> tuple[Item, ...]:
+def sign(name: str, at: Point) -> tuple[Item, ...]:
+    """A sign, its top left corner at a point: a swatch of a side of cloth, or a line."""
     low, middle = at + 4j, at + 2j
     if name.endswith("-side"):
         swatch = polyline(at, at + 8, low + 8, low, at)

@@ -16,13 +16,11 @@ from notchbook.composing.figures.board import Board, callout_aside, label
 from notchbook.composing.figures.cut_away import cut_away
 from notchbook.composing.figures.facts import seam_made, seam_sewn, sewn_before, step_of
 from notchbook.composing.figures.laid import LEAST, Laid, Ply, flat, strip
-from notchbook.composing.figures.layered import Layer
+from notchbook.composing.figures.layered import OTHER, Layer
 from notchbook.composing.figures.legend import arrow, bar, point, turning_back
 from notchbook.composing.figures.size import SIZE
 from notchbook.composing.figures.track import Points
 from notchbook.composing.lettering.placing import Lines, Tile, clear, touches, walls
-from notchbook.composing.pieces.text import cloth_word
-from notchbook.composing.setting import Setting
 from notchbook.drafting.draft import Draft, Opening, Seam
 from notchbook.drafting.geometry.path import Point, dot, polyline, unit
 from notchbook.drafting.geometry.polygon import box_round
@@ -59,10 +57,7 @@ class Sewn:
         """The layers, one that is folded on itself twice."""
         if len(self.layers) > 1:
             return self.layers
-        return self.layers[0], replace(self.layers[0], side=_OTHER[self.layers[0].side])
-
-
-_OTHER = {"right": "wrong", "wrong": "right", "": ""}
+        return self.layers[0], replace(self.layers[0], side=OTHER[self.layers[0].side])
 
 
 def read_sewn(
@@ -71,10 +66,7 @@ def read_sewn(
     """The seam a figure's step sews, or with ``made`` has sewn by then. ``known`` are the keys a
     view takes besides. Raises ContentError."""
     problems: list[Problem] = []
-    article = "An" if view[0] in "aeiou" else "A"
-    keys.check_keys(
-        figure.keys, ("seam", "top", "together", *known), f"{article} {view} figure", problems
-    )
+    keys.check_keys(figure.keys, ("seam", "top", "together", *known), f"A {view} figure", problems)
     find = seam_made if made else seam_sewn
     seam = find(draft, figure, view, problems)
     together = keys.one_of(figure.keys, "together", _TOGETHER, problems) or _TOGETHER[0]
@@ -101,7 +93,7 @@ def _layers(
     for side in seam.sides:
         name = side[0]
         piece = draft.pieces[name.piece]
-        found.append((name.piece, name.cloth or next(iter(piece.counts))))
+        found.append((name.piece, piece.cloth_or_first(name.cloth)))
     top = 0
     for k, times in enumerate(seam.gathers):
         if times > seam.gathers[top] + 0.01:
@@ -117,7 +109,7 @@ def _layers(
             problems.append(Problem(word.place, what, suggestion(word.value, names)))
     order = [*(pair for k, pair in enumerate(found) if k != top), found[top]]
     lowest = "right" if together == "right sides" else "wrong"
-    sides = [lowest, _OTHER[lowest]] if len(order) == 2 else [""] * len(order)
+    sides = [lowest, OTHER[lowest]] if len(order) == 2 else [""] * len(order)
     first = draft.pieces[order[0][0]]
     if len(order) == 2 and order[0] == order[1] and first.counts[order[0][1]] == 1:
         return (Layer(first, order[0][1], lowest),)
@@ -128,12 +120,6 @@ def _layers(
         Layer(draft.pieces[piece], cloth, side, copy if same else None)
         for (piece, cloth), side, copy, same in zip(order, sides, copies, alike, strict=True)
     )
-
-
-def layer_words(layer: Layer, setting: Setting) -> str:
-    """A layer and which side of it is up: ``shell, wrong side up``."""
-    cloth = cloth_word(layer.cloth)
-    return setting.say(f"layers.{layer.side}", cloth=cloth) if layer.side else cloth
 
 
 Ground = tuple[Lines, str]

@@ -14,7 +14,7 @@ from dataclasses import dataclass, replace
 from itertools import accumulate, pairwise
 from types import MappingProxyType
 
-from notchbook.composing.figures.layered import Layer, edges_in, meeting, paired, shares
+from notchbook.composing.figures.layered import OTHER, Layer, edges_in, meeting, paired, shares
 from notchbook.drafting.draft import Opening, Seam
 from notchbook.drafting.geometry.path import TOUCH, Point, dot, flip, unit
 from notchbook.drafting.geometry.polygon import box_round, cut_off
@@ -87,7 +87,7 @@ def fold(layer: Layer, seam: Seam, openings: Mapping[str, Opening] = NONE) -> tu
     placed = _moved(whole, turn, -head * turn)
     lower = _half(placed)
     upper = _half(_mirrored(placed))
-    top = {"right": "wrong", "wrong": "right", "": ""}[layer.side]
+    top = OTHER[layer.side]
     return replace(lower, layer=layer), replace(upper, layer=replace(layer, side=top), hinged=True)
 
 

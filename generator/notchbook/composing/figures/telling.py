@@ -52,7 +52,7 @@ def tell(hand: Hand, told: Told, moves: Sequence[Move]) -> None:
             path = edges[edge].path
             pins = (centre - along * apart / 2, centre + along * apart / 2)
             pencil = path.point_at(path.length() * 0.16)
-            label = next((n for n, at in hand.marks.items() if abs(at - centre) < NEAR), "")
+            label = _letter(hand, centre)
             told.lines.append(path)
             told.passing.append(polyline(pins[0], pencil, pins[1], pins[0]))
             told.along += [

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from notchbook.composing.figures.number_table import NumberTable
 from notchbook.composing.numbers import SPACE, Pair, radius
@@ -38,12 +38,12 @@ class Hand:
 class Told:
     """A stage in the making."""
 
-    lines: list[Path]
-    helps: list[Path]
-    passing: list[Path]
-    marks: list[str]
-    named: list[str]
-    strings: list[tuple[Point, Path, Pair]]
-    along: list[tuple[Path, Pair]]
-    said: list[str]
-    tables: list[NumberTable]
+    lines: list[Path] = field(default_factory=list)
+    helps: list[Path] = field(default_factory=list)
+    passing: list[Path] = field(default_factory=list)
+    marks: list[str] = field(default_factory=list)
+    named: list[str] = field(default_factory=list)
+    strings: list[tuple[Point, Path, Pair]] = field(default_factory=list)
+    along: list[tuple[Path, Pair]] = field(default_factory=list)
+    said: list[str] = field(default_factory=list)
+    tables: list[NumberTable] = field(default_factory=list)

@@ -96,7 +96,7 @@ def _along(path: Path, words: str, ems: Sequence[float], setting: Setting) -> It
 
 def _row(path: Path) -> list[Point]:
     length = path.length()
-    return [path.point_at(length * k / 200) for k in range(201)]
+    return [point for point, _ in path.places(length * k / 200 for k in range(201))]
 
 
 def _nearest(text: Text, own: Sequence[Point], others: Sequence[Sequence[Point]]) -> bool:

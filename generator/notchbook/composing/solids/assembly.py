@@ -227,7 +227,7 @@ def _weight(ply: Ply, made: Surface, pieces: Mapping[Ply, Piece]) -> tuple[bool,
 
 def joint_of(name: EdgeName, draft: Draft) -> Joint:
     """The ply and edge that a seam's side names."""
-    return (name.piece, name.cloth or next(iter(draft.pieces[name.piece].counts))), name.edge
+    return (name.piece, draft.pieces[name.piece].cloth_or_first(name.cloth)), name.edge
 
 
 def _alike(one: Piece, other: Piece) -> bool:

@@ -11,13 +11,18 @@ from notchbook.reading.recipe import Step
 from notchbook.reading.walk import all_steps
 
 
+def seams_sewn(draft: Draft, step: Step) -> list[str]:
+    """The seams that a step sews, in its order."""
+    return [word.value for word in step.facts.sew if word.value in draft.seams]
+
+
 def after_step(draft: Draft, step: Step, folded: Collection[str] = ()) -> list[Solid]:
     """What the seams sewn in a step hold together, with all that was sewn before; where it sews
     none, those of the last step before it that does. Empty where that is nothing that stands."""
     sewn: list[str] = []
     last: list[str] = []
     for each in all_steps(draft.recipe):
-        names = [word.value for word in each.facts.sew if word.value in draft.seams]
+        names = seams_sewn(draft, each)
         sewn += names
         last = names or last
         if each.id == step.id:
@@ -44,7 +49,7 @@ def before_step(
     for each in all_steps(draft.recipe):
         if each.id == step.id:
             break
-        sewn += [word.value for word in each.facts.sew if word.value in draft.seams]
+        sewn += seams_sewn(draft, each)
     seams = [draft.seams[name] for name in sewn]
     for solid in after_step(draft, step, folded):
         own = {ply}

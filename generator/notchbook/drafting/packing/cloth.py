@@ -104,12 +104,17 @@ def room_of(draft: Draft, cloth: Cloth, width: float) -> float:
     return width * (1 - lost)
 
 
+def widths_sold(draft: Draft, cloth: Cloth) -> tuple[float, ...]:
+    """Every width a cloth is sold in, mm."""
+    return tuple(evaluate_in(draft, formula).value for formula in cloth.widths)
+
+
 def widths_of(draft: Draft, cloth: Cloth) -> tuple[tuple[float, TooWide | None], ...]:
     """Every width a cloth is sold in, mm, each with the piece that most lacks room on it, if any
     does."""
     return tuple(
         (width, max(_lacking(draft, cloth, width), key=lambda wide: wide.by, default=None))
-        for width in (evaluate_in(draft, formula).value for formula in cloth.widths)
+        for width in widths_sold(draft, cloth)
     )
 
 

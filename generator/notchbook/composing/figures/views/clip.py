@@ -18,7 +18,7 @@ from __future__ import annotations
 
 import cmath
 import math
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 from notchbook.composing import numbers
@@ -34,7 +34,7 @@ from notchbook.composing.pieces.arrows import arrowhead
 from notchbook.composing.setting import Setting
 from notchbook.drafting.clips import STANDS, Cuts, cuts_along, cuts_of
 from notchbook.drafting.draft import Draft, Piece
-from notchbook.drafting.geometry.path import Point, polyline
+from notchbook.drafting.geometry.path import Point, polyline, unit
 from notchbook.problems import ContentError, Problem
 from notchbook.reading.quantity import LENGTH
 from notchbook.reading.recipe import FigureRule
@@ -130,33 +130,34 @@ def _plan(draft: Draft, figure: FigureRule) -> list[_Clipped]:
     return found_
 
 
-def _ring(plan: _Clipped, scale: float, *, flat: bool) -> tuple[Point, float, float]:
-    """The middle of the curve that the stretch is part of, its radius and which way it bends: 1
-    where the cloth is inside it. Its top, or its foot, is at 0. With ``flat`` it is straight, or as
+def _ring(
+    plan: _Clipped, scale: float, *, flat: bool
+) -> tuple[Callable[[float, float], Point], float]:
+    """The curve that the stretch is part of: a place so far round it (radians) and so far out of
+    the cloth, and its radius. Its top, or its foot, is at 0. With ``flat`` it is straight, or as
     good as."""
     radius = 4000.0 if flat else plan.radius * scale
     bulges = 1.0 if plan.cuts.how == "notch" or plan.spreads else -1.0
-    return complex(0, radius * bulges), radius, bulges
+    middle = complex(0, radius * bulges)
+
+    def at(turn: float, out: float) -> Point:
+        return middle + cmath.rect(radius + out * bulges, turn * bulges) * -1j * bulges
+
+    return at, radius
 
 
 def _cut(plan: _Clipped, scale: float, setting: Setting) -> list[Item]:
     """Cloth below the stitching line, its allowance above it, with the cuts."""
-    middle, radius, bulges = _ring(plan, scale, flat=plan.spreads)
+    at, radius = _ring(plan, scale, flat=plan.spreads)
     step = plan.cuts.closest * scale / radius
     wide, short = plan.allowance * scale, SHORT * scale
     v = plan.cuts.how == "notch"
-
-    def at(turn: float, out: float) -> Point:
-        """A place so far round the curve and so far out of the cloth."""
-        return middle + cmath.rect(radius + out * bulges, turn * bulges) * -1j * bulges
-
     half = _TABS / 2 * step
     bits = 8 * _TABS
     turns = [-half + 2 * half * k / bits for k in range(bits + 1)]
     cuts = [(-_TABS / 2 + k) * step for k in range(1, _TABS)]
     # What a notch takes is what would overlap: the V closes when the allowance is folded in.
-    opens = min(wide / radius * step, step * 0.5) if v else 0.0
-    opens = max(opens, 1.6 / (radius + wide)) if v else 0.0
+    opens = max(min(wide / radius * step, step * 0.5), 1.6 / (radius + wide)) if v else 0.0
     rim: list[Point] = []
     for k, turn in enumerate(turns):
         if v and any(abs(turn - cut) < opens / 2 for cut in cuts) and k % 8:
@@ -195,14 +196,10 @@ def _spaced(a: Point, b: Point, plan: _Clipped, setting: Setting) -> list[Item]:
 def _lying(plan: _Clipped, scale: float) -> list[Item]:
     """The allowance folded along the stitching line, each tab on its own chord; or spread round
     what it is sewn to."""
-    middle, radius, bulges = _ring(plan, scale, flat=False)
+    at, radius = _ring(plan, scale, flat=False)
     step = plan.cuts.closest * scale / radius
     wide = plan.allowance * scale
     spreads = plan.spreads
-
-    def at(turn: float, out: float) -> Point:
-        return middle + cmath.rect(radius + out * bulges, turn * bulges) * -1j * bulges
-
     half = _TABS / 2 * step
     turns = [-half + 2 * half * k / 32 for k in range(33)]
     items: list[Item] = []
@@ -213,7 +210,7 @@ def _lying(plan: _Clipped, scale: float) -> list[Item]:
     for k in range(_TABS):
         low, high = -half + k * step, -half + (k + 1) * step
         a, b = at(low, 0), at(high, 0)
-        along = (b - a) / abs(b - a)
+        along = unit(b - a)
         # Away from the cloth, or after the fold towards it.
         out = along * -1j * (1.0 if spreads else -1.0)
         if plan.cuts.how == "notch":
@@ -228,14 +225,9 @@ def _lying(plan: _Clipped, scale: float) -> list[Item]:
 
 
 def _every(cuts: Cuts, setting: Setting) -> str:
-    key: str = cuts.close
-    if cuts.even:
-        key = "even"
-    elif not key:
-        key = "straightens" if math.isinf(cuts.widest) else "uneven"
     widest = "" if math.isinf(cuts.widest) else both(numbers.length(cuts.widest), setting)
     closest = both(numbers.length(cuts.closest), setting)
-    return setting.say(f"step.clip.{key}", closest=closest, widest=widest)
+    return setting.say(f"step.clip.{cuts.spaced}", closest=closest, widest=widest)
 
 
 def _told(how: str, edges: Sequence[str], every: str, setting: Setting) -> str:

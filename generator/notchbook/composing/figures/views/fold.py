@@ -120,7 +120,7 @@ def _edge(word: Words, draft: Draft, problems: list[Problem]) -> _Found | None:
         what = f"The piece “{piece.name}” is not cut from “{cloth}”."
         problems.append(Problem(word.place, what, suggestion(cloth, piece.counts)))
         return None
-    depth = piece.cut_line(cloth or next(iter(piece.counts))).allowance[edge]
+    depth = piece.cut_line(piece.cloth_or_first(cloth)).allowance[edge]
     if depth <= 0:
         what = f"The edge “{word.value}” has no allowance that could be turned."
         problems.append(Problem(word.place, what, "Give it one, or name another edge."))
@@ -171,7 +171,7 @@ def _before(plan: _Turned, depth: float, under: float, setting: Setting) -> list
     # The way the edge goes: over itself, or first under itself.
     x = under - depth if under else 0.0
     board.add(*over(complex(-depth, -2.6), 2 * x + depth))
-    _measure(board, [(-depth, 0.0, plan.depth)], 6.0)
+    _measure(board, -depth, 0.0, plan.depth)
     return board.items
 
 
@@ -201,15 +201,14 @@ def _after(plan: _Turned, depth: float, under: float, setting: Setting) -> list[
         deep = depth
         points = [complex(depth, -_GAP), *half_turn(complex(0, -_GAP), 0j, -1), rest]
     board.add(*cloth_line(points, -1 if plan.wrong else 1))
-    _measure(board, [(0.0, deep, plan.depth - plan.under)], 6.0)
+    _measure(board, 0.0, deep, plan.depth - plan.under)
     return board.items
 
 
-def _measure(board: Board, spans: Sequence[tuple[float, float, float]], y: float) -> None:
-    for low, high, mm in spans:
-        a, b = complex(low, y), complex(high, y)
-        feet = complex(low, 1.5), complex(high, 1.5)
-        dimension(board, a, b, numbers.length(mm), 1j, extend=feet)
+def _measure(board: Board, low: float, high: float, mm: float) -> None:
+    """How deep it is, below it."""
+    feet = complex(low, 1.5), complex(high, 1.5)
+    dimension(board, low + 6j, high + 6j, numbers.length(mm), 1j, extend=feet)
 
 
 def _told(plan: _Turned, setting: Setting) -> str:

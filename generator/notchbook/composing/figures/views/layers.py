@@ -37,13 +37,14 @@ from notchbook.composing.figures.board import (
     label,
 )
 from notchbook.composing.figures.layer_plan import LayerPlan, read_plan
-from notchbook.composing.figures.layered import Layer
+from notchbook.composing.figures.layered import Layer, layer_words
+from notchbook.composing.figures.legend import sign
 from notchbook.composing.figures.size import SIZE
 from notchbook.composing.figures.stack import Sheet, changed, fold, lay, spot
 from notchbook.composing.lettering.paragraph import paragraph
 from notchbook.composing.lettering.placing import Lines
 from notchbook.composing.pairs import both
-from notchbook.composing.pieces.text import Label, cloth_title, cloth_word
+from notchbook.composing.pieces.text import Label, cloth_title
 from notchbook.composing.setting import Setting
 from notchbook.drafting.draft import Draft, Seam
 from notchbook.drafting.geometry.path import Box, Point, polyline, unit
@@ -159,11 +160,7 @@ def _label_layers(board: Board, sheets: list[Sheet], stack: Box, longest: float)
     setting = board.setting
     seen = [(sheet, _visible(sheet, sheets[k + 1 :])) for k, sheet in enumerate(sheets)]
     for sheet, points in sorted(seen, key=lambda pair: len(pair[1])):
-        side = sheet.layer.side
-        words = cloth_word(sheet.layer.cloth)
-        if side:
-            words = setting.say(f"layers.{side}", cloth=words)
-        rows = (sheet.layer.piece.title, "strong"), (words, "label")
+        rows = (sheet.layer.piece.title, "strong"), (layer_words(sheet.layer, setting), "label")
         block = label(setting, *rows, longest=longest)
         _say(board, block, points[:8] or [max(sheet.loops[0], key=_across)], stack, "right")
 
@@ -268,14 +265,10 @@ def _signs(board: Board, sheets: list[Sheet]) -> None:
     x, y = box.low.real, box.high.imag + 5
     for side, wash in (("right", "right-side"), ("wrong", "wrong-side")):
         if side in sides:
-            swatch = polyline(
-                complex(x, y), complex(x + 8, y), complex(x + 8, y + 4), complex(x, y + 4),
-                complex(x, y),
-            )  # fmt: skip
-            board.add(Fill((swatch,), wash), Stroke((swatch,), "layer"))
+            board.add(*sign(wash, complex(x, y)))
             x = _key(board, complex(x + 9.5, y + 3.1), setting.say(f"layers.key.{side}"))
     if any(sheet.sewn for sheet in sheets):
-        board.add(Stroke((polyline(complex(x, y + 2), complex(x + 10, y + 2)),), "seam"))
+        board.add(*sign("seam", complex(x, y)))
         _key(board, complex(x + 11.5, y + 3.1), setting.say("layers.key.stitch"))
 
 
@@ -286,9 +279,7 @@ def _key(board: Board, at: Point, words: str) -> float:
 
 def _described(plan: LayerPlan, setting: Setting) -> str:
     def name(layer: Layer) -> str:
-        cloth = cloth_word(layer.cloth)
-        if layer.side:
-            cloth = setting.say(f"layers.{layer.side}", cloth=cloth)
+        cloth = layer_words(layer, setting)
         return setting.say("layers.layer", piece=layer.piece.title, cloth=cloth)
 
     if plan.folded:

@@ -66,8 +66,8 @@ def draw(draft: Draft, figure: FigureRule, setting: Setting) -> Drawing:
     first, second = (width * scale for width in plan.widths)
     what = setting.say("press.open" if plan.to is None else "press.to", piece=plan.place())
     states = [
-        (_sewn(plan, first, second, setting), setting.say("press.before")),
-        (_flat(plan, first, second, setting), what),
+        (_sewn(plan, first, second), setting.say("press.before")),
+        (_flat(plan, first, second), what),
     ]
     board = in_a_row(states, setting)
     legend(board, [("wrong", setting.say("layers.key.wrong"))])
@@ -101,7 +101,7 @@ def _plan(draft: Draft, figure: FigureRule) -> _Pressed:
     widths = []
     for name, least in zip(names, trimmed, strict=True):
         piece = draft.pieces[name.piece]
-        line = piece.cut_line(name.cloth or next(iter(piece.counts)))
+        line = piece.cut_line(piece.cloth_or_first(name.cloth))
         wide = line.allowance[name.edge]
         if wide <= 0:
             what = f"The edge “{name}” has no allowance that could be pressed."
@@ -124,7 +124,7 @@ def _trimmed(
     return [keys.value(table, "trimmed", LENGTH, draft, problems)] * len(pieces)
 
 
-def _sewn(plan: _Pressed, first: float, second: float, setting: Setting) -> list[Item]:
+def _sewn(plan: _Pressed, first: float, second: float) -> list[Item]:
     """The allowances standing up between the cloths."""
     left = [complex(-20, 0), complex(-0.6, 0), complex(-0.6, -first)]
     right = [complex(20, 0), complex(0.6, 0), complex(0.6, -second)]
@@ -132,11 +132,11 @@ def _sewn(plan: _Pressed, first: float, second: float, setting: Setting) -> list
         *cloth_line(left, -1),
         *cloth_line(right, 1),
         Fill((circle(-0.9j, 0.75),), "ink"),
-        *_names(plan, setting),
+        *_names(plan),
     ]
 
 
-def _flat(plan: _Pressed, first: float, second: float, setting: Setting) -> list[Item]:
+def _flat(plan: _Pressed, first: float, second: float) -> list[Item]:
     """The allowances pressed down, the iron on them."""
     sides = (-1, 1) if plan.to is None else ((-1, -1), (1, 1))[plan.to]
     items: list[Item] = []
@@ -155,11 +155,11 @@ def _flat(plan: _Pressed, first: float, second: float, setting: Setting) -> list
         top = min(top, rise)
     items.append(Fill((circle(complex(0, -0.4), 0.75),), "ink"))
     at = 0.0 if plan.to is None else (-1, 1)[plan.to] * _WIDEST / 2
-    items += [*iron(complex(at - 1, top - 1.8)), *_names(plan, setting)]
+    items += [*iron(complex(at - 1, top - 1.8)), *_names(plan)]
     return items
 
 
-def _names(plan: _Pressed, setting: Setting) -> list[Item]:
+def _names(plan: _Pressed) -> list[Item]:
     """The cloths' names below them."""
     one, other = plan.titles
     return [

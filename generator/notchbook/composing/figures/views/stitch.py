@@ -29,7 +29,7 @@ from notchbook.composing.drawing import Drawing, Text
 from notchbook.composing.figures import keys
 from notchbook.composing.figures.board import Board, fitting, framed
 from notchbook.composing.figures.laid import Laid
-from notchbook.composing.figures.layered import edges_in
+from notchbook.composing.figures.layered import edges_in, layer_words
 from notchbook.composing.figures.legend import legend, notes
 from notchbook.composing.figures.sewing import (
     Ground,
@@ -37,7 +37,6 @@ from notchbook.composing.figures.sewing import (
     draw_marks,
     draw_plies,
     draw_runs,
-    layer_words,
     ply_title,
     read_sewn,
     tag,

@@ -117,7 +117,7 @@ def _inside_out(sewn: Sewn, laid: Laid, way: _Way, setting: Setting) -> list[Ite
     board = Board(setting)
     draw_plies(board, laid)
     board.add(Stroke(tuple(polyline(*run) for run in laid.runs), "seam"))
-    at, out = _exit(sewn, laid, way)
+    at, out = _exit(laid, way)
     board.add(*_pull(at, out))
     return board.items
 
@@ -128,7 +128,7 @@ def _pull(at: Point, out: complex) -> list[Item]:
     return [Stroke((bare,), "bare"), *arrow(at - out * _IN, at + out * _OUT, 3.4)]
 
 
-def _exit(sewn: Sewn, laid: Laid, way: _Way) -> tuple[Point, complex]:
+def _exit(laid: Laid, way: _Way) -> tuple[Point, complex]:
     """Where on the page it comes out, and the direction out of the cloth there."""
     if not way.edge:
         gap = max(laid.gaps, key=len)
