@@ -61,6 +61,16 @@ def test_they_draw_the_examples_of_shapes_too(shape: object) -> None:
         assert off(piece, printed(shown(made, name))) < 1.0, name
 
 
+def test_they_draw_a_gore_that_is_wider_on_one_side_too() -> None:
+    shape = gore.draft(gores=6, girth=590, height=170, oval=1.25, number=1)
+    made = draft_of(sample("gore", shape, {"": {"": 0.0}}))
+    drawing = shown(made, "gore")
+    faultless(drawing, TALLEST)
+    assert "E (− W)" in {text.text for text in texts(drawing.items)}
+    assert off(made.pieces["gore"], printed(drawing)) < 1.0
+    assert off(made.pieces["gore"], printed(drawing, metric=False)) < 1.1
+
+
 @pytest.mark.parametrize(
     ("slug", "choices", "piece"),
     [

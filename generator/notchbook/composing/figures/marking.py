@@ -56,6 +56,13 @@ def marks(hand: Hand, told: Told, moves: Sequence[Move]) -> None:
     """Points measured off in a row, in a table."""
     rows: list[Row] = []
     labels: list[str] = []
+    # Points as far out on both sides are one row. Where some are not, each point is one, with the
+    # side it lies on.
+    even = all(
+        _paired(move) or all(across > -NEAR for _, across in move.marks)
+        for move in moves
+        if isinstance(move, Crossline)
+    )
     for move in moves:
         match move:
             case Crossline(origin, down, marks):
@@ -64,7 +71,7 @@ def marks(hand: Hand, told: Told, moves: Sequence[Move]) -> None:
                 labels += [label for label, _ in marks]
                 reach = [across for _, across in marks]
                 told.passing += _crossline(hand, move)
-                if len(marks) == 2 and abs(sum(reach)) < NEAR:
+                if even and _paired(move):
                     rows.append(Row(_together(*(label for label, _ in marks)), (down, max(reach))))
                 else:
                     rows += [Row(label, (down, across)) for label, across in marks]
@@ -78,7 +85,7 @@ def marks(hand: Hand, told: Told, moves: Sequence[Move]) -> None:
                 rows.append(Row(label, (distance,)))
     match moves[0]:
         case Crossline(origin):
-            table = _headed(hand, rows, origin, ("south", "aside"))
+            table = _headed(hand, rows, origin, ("south", "aside" if even else "east"))
             told.said.append(hand.say("crosslines", origin=origin))
             told.named.append(origin)
         case Strike(one=one, other=other):
@@ -97,6 +104,11 @@ def marks(hand: Hand, told: Told, moves: Sequence[Move]) -> None:
 def _together(one: str, other: str) -> str:
     """Two letters for a table: ``W1 E1``, ``B3w/e``."""
     return f"{one}/{other[-1]}" if one[:-1] == other[:-1] else f"{one} {other}"
+
+
+def _paired(move: Crossline) -> bool:
+    """Whether it has a point on either side, as far out."""
+    return len(move.marks) == 2 and abs(sum(across for _, across in move.marks)) < NEAR
 
 
 def _crossline(hand: Hand, move: Crossline) -> Iterator[Path]:
