@@ -15,9 +15,9 @@ from pathlib import Path
 import hypothesis
 import pytest
 
-from notchbook.pressing.begin import begin
 from notchbook.pressing.webfonts import web_font
 from tests.demo import press_demo
+from tests.starter import begin_small
 
 ROOT = Path(__file__).parents[1]
 
@@ -74,10 +74,8 @@ def workshop(tmp_path: Path, faces_cut_once: None) -> Iterator[Path]:
     """A content folder with the starter recipe, ``cosy``, to change as a test likes; on one paper
     and in one size beside the usual, which is quick to press."""
     content = tmp_path / "content"
-    begin(content, "cosy")
-    settings, recipe = content / "workshop.yaml", content / "recipes" / "cosy" / "recipe.md"
+    begin_small(content)
+    settings = content / "workshop.yaml"
     settings.write_text(settings.read_text().replace("[a4, letter]", "[a4]"))
-    text = recipe.read_text()
-    recipe.write_text(text[: text.index("  large:")] + text[text.index("\ncloths:") :])
     yield content
     shutil.rmtree(content, ignore_errors=True)

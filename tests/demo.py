@@ -13,8 +13,7 @@ from notchbook.pressing.manuscript import Manuscript, read_manuscript
 from notchbook.pressing.size import usual_size
 from notchbook.pressing.workers import cores
 from notchbook.reading.recipe import Recipe
-
-CONTENT = Path(__file__).parents[1] / "content"
+from tests.collection import CONTENT
 
 
 def press_demo(site: Path) -> None:

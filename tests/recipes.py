@@ -33,6 +33,9 @@ cloths:
   lining: {title: lawn, thickness: 0.3 mm, widths: [112 cm]}
 """
 
+STRIP = HEAD.replace("    title: Head girth\n", "    title: Head girth\n    strip: yes\n")
+"""The same with a strip to try the measure with."""
+
 HAT = """\
 workings:
   rim: head + tau * shell.thickness + 8 mm

@@ -27,12 +27,12 @@ from notchbook.reading.choosing import published
 from notchbook.reading.read import read_recipe
 from notchbook.reading.recipe import Recipe, Size
 from notchbook.reading.walk import all_figures
-from tests.benchmarks.collection import CONTENT, recipes
 from tests.benchmarks.growth import TIMES, growth
 from tests.benchmarks.lays import SECONDS, SEEDS, compare
 from tests.benchmarks.printing import printing, stored
 from tests.benchmarks.proofing import waiting
 from tests.benchmarks.sheets import count
+from tests.collection import CONTENT, recipes
 
 HAT = "lamplighters-hat"
 

@@ -29,7 +29,7 @@ from notchbook.drafting.packing.strip import EDGE, GAP, Part, Spot, Way, pack
 from notchbook.pressing.size import usual_size
 from notchbook.reading.choosing import published
 from notchbook.reading.recipe import Recipe
-from tests.benchmarks.collection import recipes
+from tests.collection import recipes
 
 SECONDS, SEEDS = 60, 3
 _CELL = 3.0

@@ -8,6 +8,7 @@ import pdfplumber
 import pytest
 
 from notchbook.composing.figures.size import LEAST
+from tests.published.printed import POINT
 from tests.published.written import printer
 
 DRAWN = 60
@@ -25,12 +26,13 @@ def sides(filled: float, style: str = "object-fit: scale-down") -> list[tuple[in
         f'<p></p><figure><div><svg width="{DRAWN}mm" height="{DRAWN}mm" viewBox="0 0 60 60">'
         '<path d="M0 0H60V60H0Z" fill="#000"/></svg></div><figcaption></figcaption></figure>'
     )
-    mm = 25.4 / 72
     found = []
     (printed,) = printer().booklet(html, [(100, 100)])
     with pdfplumber.open(BytesIO(printed.data)) as document:
         for number, page in enumerate(document.pages, start=1):
-            found += [(number, r["width"] * mm, (r["x0"] + r["x1"]) / 2 * mm) for r in page.rects]
+            found += [
+                (number, r["width"] * POINT, (r["x0"] + r["x1"]) / 2 * POINT) for r in page.rects
+            ]
     return found
 
 

@@ -7,7 +7,7 @@ import subprocess
 import sys
 from pathlib import Path
 
-from notchbook.pressing.begin import begin
+from tests.starter import begin_small
 
 
 def test_two_presses_in_different_circumstances_differ_in_no_byte(tmp_path: Path) -> None:
@@ -17,10 +17,7 @@ def test_two_presses_in_different_circumstances_differ_in_no_byte(tmp_path: Path
         ("some where/else", "2", "4711", "America/Anchorage"),
     ):
         home = tmp_path / folder
-        begin(home / "content", "cosy")
-        recipe = home / "content" / "recipes" / "cosy" / "recipe.md"
-        text = recipe.read_text()
-        recipe.write_text(text[: text.index("  large:")] + text[text.index("\ncloths:") :])
+        begin_small(home / "content")
         with (home / "content" / "workshop.yaml").open("a") as settings:
             settings.write("address: https://example.org/patterns/\n")
         subprocess.run(

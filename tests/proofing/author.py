@@ -11,8 +11,8 @@ from http.client import HTTPConnection, HTTPResponse
 from pathlib import Path
 from urllib.parse import urlsplit
 
-from notchbook.pressing.begin import begin
 from notchbook.proofing.proof import proof
+from tests.starter import begin_small
 
 PAGE = "cosy/usual/index.html"
 
@@ -81,17 +81,11 @@ def _event(events: HTTPResponse) -> dict[str, str]:
     raise AssertionError("The server has hung up.")
 
 
-def _few_sizes(recipe: Path) -> None:
-    text = recipe.read_text()
-    recipe.write_text(text[: text.index("  large:")] + text[text.index("\ncloths:") :])
-
-
 @contextmanager
 def author(folder: Path) -> Iterator[Author]:
     """An author with the starter recipe, ``cosy``, and a copy of the theme broadside."""
     content, theme = folder / "content", folder / "chapbook"
-    begin(content, "cosy")
-    _few_sizes(content / "recipes" / "cosy" / "recipe.md")
+    begin_small(content)
     shutil.copytree(Path(__file__).parents[2] / "themes" / "broadside", theme)
     with proof(content, str(theme), 0) as address:
         yield Author(content, theme, address)

@@ -21,9 +21,9 @@ from notchbook.composing.booklet import booklet_html
 from notchbook.composing.plates import draw_plates
 from notchbook.pressing.imposition import saddle
 from tests.composing import bench
+from tests.published.printed import POINT
 from tests.published.written import printer, setting
 
-MM = 25.4 / 72
 """Millimetres of a point (ISO 32000-1, 8.3.2.3)."""
 
 LAST_LINE = 194
@@ -191,9 +191,9 @@ def test_page_numbers_agree_with_the_list_of_contents(pages: list[str]) -> None:
 
 def foot(page: Any) -> float:
     """How much is white between the last ink of a page of A5 and its last line, mm."""
-    rows = page.render(scale=2, grayscale=True).to_numpy()[: int(LAST_LINE * 2 / MM)]
+    rows = page.render(scale=2, grayscale=True).to_numpy()[: int(LAST_LINE * 2 / POINT)]
     low = np.flatnonzero((rows < 200).reshape(len(rows), -1).any(axis=1)).max(initial=0)
-    return LAST_LINE - float(low) / 2 * MM
+    return LAST_LINE - float(low) / 2 * POINT
 
 
 def test_the_hats_booklet_is_not_padded_with_white(demo_site: File) -> None:

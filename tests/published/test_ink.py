@@ -19,9 +19,8 @@ from notchbook.pressing.nested import nest_pdf
 from tests.lined import ALONG, BODY, PIECES
 from tests.published.ink import BLACK, WHITE, Ink, ink
 from tests.published.written import print_sheets, printer, read, setting
-from tests.recipes import HEAD, text_of
+from tests.recipes import STRIP, text_of
 
-STRIP = HEAD.replace("    title: Head girth\n", "    title: Head girth\n    strip: yes\n")
 POUCH = text_of(STRIP + (PIECES % ALONG).replace("40 cm", "20 cm"), BODY)
 
 PAGES = ("a4", "letter", "a3", "a0", "roll", "projection", "nest")

@@ -13,8 +13,9 @@ from notchbook.drafting.clips import cuts_of
 from notchbook.drafting.geometry.path import Path
 from notchbook.reading.recipe import FigureRule
 from notchbook.reading.walk import all_figures
+from tests.collection import made
 from tests.composing.figures.drawn import draw, faultless, plain, said
-from tests.composing.figures.test_stitch import CAPELET, HAT, made, refused
+from tests.composing.figures.test_stitch import CAPELET, HAT, refused
 from tests.composing.geometry import area, opened, strokes
 from tests.composing.sample import figure
 

@@ -17,9 +17,9 @@ from notchbook.composing.reference import draft_example
 from notchbook.drafting.draft import Draft, Piece
 from notchbook.drafting.moves import Crossline, Inwards, Strike, Swing, Trace, Tuck
 from notchbook.drafting.shapes import cone, gore, panel, ring, sector
+from tests.collection import SLUGS, drafts
 from tests.composing.figures.drawn import HAT, faultless, problems
 from tests.composing.figures.drawn_by_hand import inches, off, printed
-from tests.composing.figures.test_size import SLUGS, drafts
 from tests.composing.geometry import opened, texts
 from tests.composing.sample import draft_of, figure, figure_problems, setting
 from tests.composing.sample import piece as sample

@@ -213,14 +213,14 @@ def test_a_gap_about_the_start_of_a_ring_is_at_both_ends_of_a_strip_that_becomes
 
 
 DRAW = """
-from tests.composing.figures.test_size import ROOT
+from tests.collection import CONTENT
 from tests.composing.sample import setting
 from notchbook.composing.figures import draw_figure
 from notchbook.drafting.engine import draft
 from notchbook.gathering.recipes import find_recipe
 from notchbook.reading.read import read_recipe
 from notchbook.reading.walk import all_figures
-recipe = read_recipe(find_recipe(ROOT / "content", "lock-keepers-gaiters"))
+recipe = read_recipe(find_recipe(CONTENT, "lock-keepers-gaiters"))
 made = draft(recipe, recipe.sizes[0])
 for rule in all_figures(recipe):
     if rule.view.value == "layers":

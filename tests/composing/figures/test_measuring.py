@@ -16,8 +16,8 @@ from notchbook.drafting.fit import CROWN
 from notchbook.drafting.geometry.path import bounds
 from notchbook.problems import ContentError
 from notchbook.reading.recipe import TAKEN
+from tests.collection import SLUGS, drafts
 from tests.composing.figures.drawn import faultless, said
-from tests.composing.figures.test_size import SLUGS, drafts
 from tests.composing.geometry import opened
 from tests.composing.sample import figure, figure_problems, setting
 from tests.recipes import HAT, HEAD, recipe

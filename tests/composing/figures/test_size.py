@@ -3,21 +3,15 @@
 from __future__ import annotations
 
 import re
-from functools import cache
-from pathlib import Path
 
 import pytest
 
 from notchbook.composing.figures import draw_figure
 from notchbook.composing.figures.size import LEAST, SIZE, TALLEST, WIDEST
 from notchbook.composing.plates import draw_pieces
-from notchbook.drafting.draft import Draft
 from notchbook.drafting.engine import draft
-from notchbook.gathering.recipes import find_recipe
-from notchbook.reading.choosing import published
-from notchbook.reading.read import read_recipe
-from notchbook.reading.recipe import Recipe
 from notchbook.reading.walk import all_figures
+from tests.collection import CONTENT, SLUGS, sets
 from tests.composing.figures.legible import (
     BOOKLET,
     LEAST_PRINTED,
@@ -28,21 +22,6 @@ from tests.composing.figures.legible import (
 )
 from tests.composing.geometry import collisions, struck
 from tests.composing.sample import setting
-
-ROOT = Path(__file__).parents[3]
-SLUGS = sorted(path.name for path in (ROOT / "content" / "recipes").iterdir())
-
-
-@cache
-def sets(slug: str) -> tuple[Recipe, ...]:
-    """A recipe of the collection, once for each set of choices it is published with."""
-    return published(read_recipe(find_recipe(ROOT / "content", slug)))
-
-
-@cache
-def drafts(slug: str) -> tuple[Draft, ...]:
-    """A recipe of the collection in its smallest size, once for each set of choices."""
-    return tuple(draft(recipe, recipe.sizes[0]) for recipe in sets(slug))
 
 
 @pytest.mark.parametrize("slug", SLUGS)
@@ -68,7 +47,7 @@ def test_the_largest_figure_there_may_be_is_still_read() -> None:
 
 
 def test_booklets_give_figures_the_room_that_is_reckoned_with() -> None:
-    css = (ROOT / "themes" / "broadside" / "print.css").read_text()
+    css = (CONTENT.parent / "themes" / "broadside" / "print.css").read_text()
     (rule,) = re.findall(r"^\.plate svg {(.*)}", css, re.M)
     wide, high = (float(mm) for mm in re.findall(r"max-(?:width|height): ([\d.]+)mm", rule))
     assert wide >= BOOKLET.real

@@ -7,8 +7,9 @@ import pytest
 from notchbook.composing.drawing import Fill
 from notchbook.composing.solids.state import before_step
 from notchbook.reading.walk import all_steps
+from tests.collection import made
 from tests.composing.figures.drawn import draw, faultless
-from tests.composing.figures.test_stitch import HAT, made
+from tests.composing.figures.test_stitch import HAT
 from tests.composing.geometry import texts
 from tests.composing.sample import figure, figure_problems
 

@@ -25,8 +25,8 @@ from notchbook.gathering.recipes import find_recipe
 from notchbook.reading.quantity import LENGTH
 from notchbook.reading.read import read_recipe
 from notchbook.reading.recipe import FigureRule
+from tests.collection import CONTENT, SLUGS
 from tests.composing.figures.legible import LEAST_PRINTED, LEAST_SHOWN, type_printed, type_shown
-from tests.composing.figures.test_size import ROOT, SLUGS
 from tests.composing.geometry import collisions, outside, texts
 from tests.composing.sample import figure, figure_problems, formula, hat, setting
 
@@ -35,7 +35,7 @@ LEVEL = degrees(0, 0)
 
 @cache
 def made(slug: str) -> Draft:
-    recipe = read_recipe(find_recipe(ROOT / "content", slug))
+    recipe = read_recipe(find_recipe(CONTENT, slug))
     return draft(recipe, recipe.sizes[0])
 
 

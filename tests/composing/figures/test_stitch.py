@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 from dataclasses import replace
-from functools import cache
 from itertools import pairwise
 
 import pytest
@@ -14,27 +13,16 @@ from notchbook.composing.drawing import Drawing, Fill
 from notchbook.composing.figures import draw_figure
 from notchbook.composing.figures.facts import step_of
 from notchbook.composing.figures.sewing import read_sewn
-from notchbook.drafting.draft import Draft
-from notchbook.drafting.engine import draft
-from notchbook.gathering.recipes import find_recipe
 from notchbook.problems import ContentError
-from notchbook.reading.choosing import published
-from notchbook.reading.read import read_recipe
 from notchbook.reading.recipe import FigureRule
 from notchbook.reading.walk import all_figures
+from tests.collection import made
 from tests.composing.figures.drawn import draw, faultless, plain, said
-from tests.composing.figures.test_size import ROOT
 from tests.composing.geometry import opened, strokes
 from tests.composing.sample import figure, setting
 
 HAT = "lamplighters-hat"
 CAPELET = "tollers-capelet"
-
-
-@cache
-def made(slug: str) -> Draft:
-    recipe = published(read_recipe(find_recipe(ROOT / "content", slug)))[0]
-    return draft(recipe, recipe.sizes[0])
 
 
 def stitched(slug: str, seam: str, **keys: str) -> Drawing:

@@ -16,8 +16,8 @@ from notchbook.composing.pieces.scaled import scaled_piece
 from notchbook.composing.record import record
 from notchbook.composing.symbols import PENS
 from notchbook.reading.inner_lines import KINDS
+from tests.collection import made
 from tests.composing.figures.drawn import draw, said
-from tests.composing.figures.test_stitch import made
 from tests.composing.geometry import strokes, texts
 from tests.composing.sample import figure, setting
 from tests.lined import drafted

@@ -18,9 +18,7 @@ from notchbook.drafting.draft import Draft
 from notchbook.drafting.engine import draft
 from tests.composing.geometry import area, collisions, outside, strokes, texts, type_box
 from tests.composing.sample import setting
-from tests.recipes import HEAD, recipe
-
-STRIP = HEAD.replace("    title: Head girth\n", "    title: Head girth\n    strip: yes\n")
+from tests.recipes import STRIP, recipe
 
 PIECES = """allowance: 1 cm
 pieces:
