@@ -2,6 +2,8 @@
 
 python ?= python3
 bin := .venv/bin
+# A file's tests share what they make, so one process runs them all.
+shared := -n 2 --dist loadscope --no-loadscope-reorder
 
 press: .venv/made
 	tools/system-libraries press
@@ -12,11 +14,11 @@ test: .venv/made
 	$(bin)/ruff check
 	$(bin)/ruff format --check
 	$(bin)/mypy
-	$(bin)/pytest -n 2 --dist loadgroup
+	$(bin)/pytest $(shared)
 
 # The tests that draw examples, with others than ever and ten times as many.
 fuzz: .venv/made
-	$(bin)/pytest -n 2 --dist loadgroup -m hypothesis --hypothesis-profile=fuzz
+	$(bin)/pytest $(shared) -m hypothesis --hypothesis-profile=fuzz
 
 # docs/shapes.md and docs/figures.md with their drawings, from the code of the shapes and the views.
 reference: .venv/made

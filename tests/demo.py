@@ -15,9 +15,12 @@ from notchbook.pressing.workers import cores
 from notchbook.reading.recipe import Recipe
 from tests.collection import CONTENT
 
+IN_ALL_SETS = "wick-trimmers-cap"
+"""The shortest recipe with choices."""
+
 
 def press_demo(site: Path) -> None:
-    """Press the demo workshop into ``site``, each recipe in its usual size and some in one more."""
+    """Press the demo workshop into ``site``, each recipe in its usual size and one in more."""
     with mock.patch.object(pressing, "read_manuscript", _read_in_few_sizes):
         pressing.press(CONTENT, site, None, cores(), lambda total: lambda: None)
 
@@ -29,12 +32,9 @@ def _read_in_few_sizes(*given: Any) -> Manuscript:
 
 
 def _in_few_sizes(recipe: Recipe) -> Recipe:
-    """A recipe that is published in its usual size alone, or in its last as well: one whose sizes
-    are a run, and one whose sizes have names."""
-    kept = [usual_size(recipe, draft(recipe, recipe.sizes[0]))]
-    if recipe.slug in ("lamplighters-hat", "chandlers-pouch"):
-        kept += [recipe.sizes[-1]]
+    """A recipe in its usual size and its first set of choices. One shows how more are pressed:
+    in all its sets, and in its last size as well."""
+    whole = recipe.slug == IN_ALL_SETS
+    kept = [usual_size(recipe, draft(recipe, recipe.sizes[0]))] + [recipe.sizes[-1]] * whole
     few = tuple(size for size in recipe.sizes if size in kept)
-    # The hat's choices show how sets are pressed.
-    sets = recipe.sets if recipe.slug == "lamplighters-hat" else recipe.sets[:1]
-    return replace(recipe, sizes=few, sets=sets)
+    return replace(recipe, sizes=few, sets=recipe.sets if whole else recipe.sets[:1])

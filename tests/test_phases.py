@@ -6,6 +6,7 @@ import ast
 import subprocess
 import sys
 from collections.abc import Iterator
+from functools import cache
 from pathlib import Path
 
 import pytest
@@ -21,8 +22,13 @@ def modules(phase: str) -> list[Path]:
     return sorted((PACKAGE / phase).rglob("*.py"))
 
 
+@cache
+def nodes(module: Path) -> tuple[ast.AST, ...]:
+    return tuple(ast.walk(ast.parse(module.read_text())))
+
+
 def imported(module: Path) -> Iterator[str]:
-    for node in ast.walk(ast.parse(module.read_text())):
+    for node in nodes(module):
         match node:
             case ast.Import(names=names):
                 yield from (name.name for name in names)
@@ -57,7 +63,7 @@ def test_the_middle_phases_import_nothing_that_touches_the_world(phase: str) -> 
     }  # fmt: skip
     for module in modules(phase):
         assert not world & set(imported(module)), module
-        for node in ast.walk(ast.parse(module.read_text())):
+        for node in nodes(module):
             asks = isinstance(node, ast.Attribute) and node.attr in ("today", "now", "utcnow")
             opens = isinstance(node, ast.Name) and node.id == "open"
             assert not asks and not opens, f"{module}: {ast.unparse(node)}"

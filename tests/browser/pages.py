@@ -4,16 +4,19 @@ from __future__ import annotations
 
 from playwright.sync_api import Page, Request, Response
 
+from tests.demo import IN_ALL_SETS
+
 FOLDER = "/walk/patterns/"
 """Where on its host the served site lies."""
 
-RECIPE = "lamplighters-hat/index.html"
-SIZE = "lamplighters-hat/oval/head-64cm/index.html"
+RECIPE = f"{IN_ALL_SETS}/index.html"
+SIZE = f"{IN_ALL_SETS}/pleated/head-64cm/index.html"
+LONG = "lamplighters-hat/index.html"
+"""The longest page there is."""
 NAMED = "chandlers-pouch/index.html"
 KINDS = {
     "index": "index.html",
     "recipe": RECIPE,
-    "size": "chandlers-pouch/large/index.html",
     "named sizes": NAMED,
     "printing": "printing.html",
     "shapes": "shapes.html",
@@ -21,7 +24,8 @@ KINDS = {
     "text": "about.html",
     "missing": "404.html",
 }
-"""One page of every kind, by its path below the site's top."""
+"""One page of every kind, by its path below the site's top. A size's page is the recipe's again,
+with other numbers."""
 
 
 def faults(page: Page, home: str) -> list[str]:

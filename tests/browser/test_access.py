@@ -38,9 +38,8 @@ def examine(page: Page, rules: Mapping[str, object]) -> set[str]:
     return {rule["id"] for outcome in ("passes", "incomplete") for rule in found[outcome]}
 
 
-# A size's page is the recipe's again, with other numbers.
 @pytest.mark.parametrize("screen", SCREENS)
-@pytest.mark.parametrize("kind", [kind for kind in KINDS if kind != "size"])
+@pytest.mark.parametrize("kind", KINDS)
 def test_axe_finds_nothing_in_light_or_dark(
     kind: str, screen: str, served: str, open_page: Open
 ) -> None:

@@ -12,6 +12,9 @@ from playwright.sync_api import Page
 from tests.browser.conftest import Open
 from tests.browser.pages import RECIPE, SIZE, faults
 
+DARTED = "Fold the top, right sides together, so that the two legs of one dart meet"
+"""Said of one set alone."""
+
 SEEN = "n => [...document.querySelectorAll(n)].map(e => e.checkVisibility())"
 """Whether each element of a kind is shown."""
 
@@ -33,8 +36,8 @@ def test_the_picker_leads_to_the_page_of_a_size_where_every_number_is_that_sizes
 ) -> None:
     page = open_page(served + RECIPE, java_script_enabled=script)
     picker = page.get_by_role("navigation", name="Choose your size")
-    sizes = [*(demo_site / SIZE).parents[1].glob("head-*")]
-    assert picker.get_by_role("link").count() == len(sizes)
+    sizes = [*(demo_site / SIZE).parents[1].glob("*/index.html")]
+    assert picker.get_by_role("link").count() == len(sizes) == 2
     before = {section: words(page, section) for section in ("measures", "seams", "workings")}
     picker.get_by_role("link", name="64 cm").click()
     assert page.url == served + SIZE
@@ -64,21 +67,21 @@ def test_a_set_of_choices_leads_to_its_own_pages_and_back(
     page = open_page(served + RECIPE, java_script_enabled=script)
     sets = page.get_by_role("navigation", name="Choose how it is made")
     assert sets.get_by_role("link").all_inner_texts() == [
-        "oval, upright",
-        "round, upright",
-        "oval, bent by the wind",
+        "pleats",
+        "gathers",
+        "darts",
     ]
-    assert sets.locator("[aria-current=page]").inner_text() == "oval, upright"
-    sets.get_by_role("link", name="bent by the wind").click()
-    assert page.url == served + "lamplighters-hat/wind-bent/head-57cm/index.html"
+    assert sets.locator("[aria-current=page]").inner_text() == "pleats"
+    sets.get_by_role("link", name="darts").click()
+    assert page.url == served + RECIPE.replace("index", "darted/usual/index")
     page.wait_for_load_state()
-    assert page.get_by_role("heading", name="Size: 57 cm, oval, bent by the wind").is_visible()
-    assert "top-heavy, and its filling" in page.locator("main").inner_text()
-    assert sets.locator("[aria-current=page]").inner_text() == "oval, bent by the wind"
-    sets.get_by_role("link", name="oval, upright").click()
-    assert page.url == served + "lamplighters-hat/oval/head-57cm/index.html"
+    assert page.get_by_role("heading", name="Size: usual, darts").is_visible()
+    assert DARTED in page.locator("main").inner_text()
+    assert sets.locator("[aria-current=page]").inner_text() == "darts"
+    sets.get_by_role("link", name="pleats").click()
+    assert page.url == served + RECIPE.replace("index", "pleated/usual/index")
     page.wait_for_load_state()
-    assert "top-heavy, and its filling" not in page.locator("main").inner_text()
+    assert DARTED not in page.locator("main").inner_text()
 
 
 def test_a_set_that_lacks_a_size_says_in_which_one_its_page_is(
@@ -86,16 +89,16 @@ def test_a_set_that_lacks_a_size_says_in_which_one_its_page_is(
 ) -> None:
     page = open_page(served + SIZE)
     sets = page.get_by_role("navigation", name="Choose how it is made")
-    sets.get_by_role("link", name="round, upright (in size 57 cm)").click()
-    assert page.url == served + "lamplighters-hat/round/head-57cm/index.html"
+    sets.get_by_role("link", name="gathers (size: usual)").click()
+    assert page.url == served + RECIPE.replace("index", "gathered/usual/index")
 
 
 def test_the_front_page_lists_a_recipe_once_with_its_sets(served: str, open_page: Open) -> None:
     page = open_page(served + "index.html")
-    article = page.get_by_role("article").filter(has_text="Lamplighter")
+    article = page.get_by_role("article").filter(has_text="Wick-trimmer")
     assert article.count() == 1
-    article.get_by_role("link", name="round, upright").click()
-    assert page.url == served + "lamplighters-hat/round/head-57cm/index.html"
+    article.get_by_role("link", name="gathers").click()
+    assert page.url == served + RECIPE.replace("index", "gathered/usual/index")
 
 
 def test_a_reader_with_an_inch_tape_finds_their_size_too(served: str, open_page: Open) -> None:
@@ -171,8 +174,8 @@ def test_where_a_browser_keeps_nothing_the_choice_still_works(served: str, open_
 
 def test_the_page_serves_without_a_script(served: str, open_page: Open) -> None:
     page = open_page(served + RECIPE, java_script_enabled=False)
-    page.get_by_role("link", name="Sew the brim").click()
-    assert page.url.endswith("#sew-the-brim")
+    page.get_by_role("link", name="Make the band").click()
+    assert page.url.endswith("#make-the-band")
     hand = page.locator("details:has(ol)").first
     assert not hand.locator("ol").is_visible()
     hand.locator("summary").click()

@@ -8,7 +8,7 @@ import pypdfium2
 import pytest
 
 from tests.browser.conftest import Open
-from tests.browser.pages import KINDS, RECIPE
+from tests.browser.pages import KINDS, LONG, RECIPE
 
 
 def printed(data: bytes) -> str:
@@ -22,7 +22,7 @@ def printed(data: bytes) -> str:
 def test_a_recipe_prints_with_its_steps_and_without_what_only_a_screen_can_do(
     paper: str, size: tuple[int, int], served: str, open_page: Open
 ) -> None:
-    data = open_page(served + RECIPE).pdf(format=paper)
+    data = open_page(served + LONG).pdf(format=paper)
     assert data.startswith(b"%PDF-")
     document = pypdfium2.PdfDocument(data)
     assert len(document) <= 40

@@ -38,8 +38,6 @@ from tests.composing.bench import setting
 
 NAMES = sorted(shapes())
 
-pytestmark = pytest.mark.xdist_group("reference")  # every drawing is made once, in one process
-
 
 @cache
 def told() -> dict[str, Entry]:

@@ -68,7 +68,7 @@ def test_pages_link_to_the_other_sets_in_their_own_size_or_in_the_usual_one(benc
         "../../oval/head-58cm/index.html",
         "../../round-wired/head-57cm/index.html",
     ]
-    assert "round, wired</span> (in size 57 cm)" in page.replace("\u00a0", " ")
+    assert "round, wired</span> (size: 57 cm)" in page.replace("\u00a0", " ")
     assert 'href="../../../assets/site.css"' in page
 
 
