@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection
 from dataclasses import replace
 from pathlib import Path
 from typing import Any
@@ -19,22 +20,27 @@ IN_ALL_SETS = "wick-trimmers-cap"
 """The shortest recipe with choices."""
 
 
-def press_demo(site: Path) -> None:
-    """Press the demo workshop into ``site``, each recipe in its usual size and one in more."""
-    with mock.patch.object(pressing, "read_manuscript", _read_in_few_sizes):
+def press_demo(site: Path, in_all_sets: Collection[str] = (IN_ALL_SETS,)) -> None:
+    """Press the demo workshop into ``site``, each recipe in its usual size, and some in more."""
+
+    def few(*given: Any) -> Manuscript:
+        return in_few_sizes(read_manuscript(*given), in_all_sets)
+
+    with mock.patch.object(pressing, "read_manuscript", few):
         pressing.press(CONTENT, site, None, cores(), lambda total: lambda: None)
 
 
-def _read_in_few_sizes(*given: Any) -> Manuscript:
-    manuscript = read_manuscript(*given)
-    few = {slug: _in_few_sizes(recipe) for slug, recipe in manuscript.recipes.items()}
-    return replace(manuscript, recipes=few)
+def in_few_sizes(
+    manuscript: Manuscript, in_all_sets: Collection[str] = (IN_ALL_SETS,)
+) -> Manuscript:
+    """Every recipe in its usual size and its first set of choices. Some show how more are pressed:
+    in all their sets, and in their last size as well."""
 
+    def few(recipe: Recipe) -> Recipe:
+        whole = recipe.slug in in_all_sets
+        kept = [usual_size(recipe, draft(recipe, recipe.sizes[0]))] + [recipe.sizes[-1]] * whole
+        sizes = tuple(size for size in recipe.sizes if size in kept)
+        return replace(recipe, sizes=sizes, sets=recipe.sets if whole else recipe.sets[:1])
 
-def _in_few_sizes(recipe: Recipe) -> Recipe:
-    """A recipe in its usual size and its first set of choices. One shows how more are pressed:
-    in all its sets, and in its last size as well."""
-    whole = recipe.slug == IN_ALL_SETS
-    kept = [usual_size(recipe, draft(recipe, recipe.sizes[0]))] + [recipe.sizes[-1]] * whole
-    few = tuple(size for size in recipe.sizes if size in kept)
-    return replace(recipe, sizes=few, sets=recipe.sets if whole else recipe.sets[:1])
+    recipes = {slug: few(recipe) for slug, recipe in manuscript.recipes.items()}
+    return replace(manuscript, recipes=recipes)

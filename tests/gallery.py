@@ -1,10 +1,11 @@
 """Contact sheets of everything the demo workshop shows a person, as numbered PNGs in gallery/.
 
 Not a test: ``make gallery`` runs it, and somebody looks. A site pressed already can be named as an
-argument; otherwise the demo is pressed in few sizes. Every kind of page at desktop and phone width,
-in light, dark and on paper; and of every recipe, in its usual size, the page, every figure and lay
-by itself, the pattern, every page of every PDF. Its nest is that of all its sizes. Paper that the
-demo does not publish is shown with one recipe each.
+argument; otherwise the demo is pressed, every recipe in its usual size and its last. Every kind of
+page at desktop and phone width, in light, dark and on paper; and of every recipe, in its usual
+size, the page, every figure and lay by itself, in all sets of choices, the pattern, every page of
+every PDF. Its nest is that of all its sizes. Paper that the demo does not publish is shown with one
+recipe each.
 """
 
 from __future__ import annotations
@@ -34,7 +35,8 @@ from notchbook.pressing.nested import nest_pdf
 from notchbook.pressing.pdf import Printer
 from notchbook.problems import Place
 from notchbook.reading.choosing import published
-from tests.demo import CONTENT, press_demo
+from tests.collection import CONTENT, SLUGS
+from tests.demo import press_demo
 
 ROOT = Path(__file__).parents[1]
 GALLERY = ROOT / "gallery"
@@ -55,7 +57,7 @@ def main(site: str = "") -> None:
         lay_out(Path(site).resolve())
     else:
         with tempfile.TemporaryDirectory() as folder:
-            press_demo(Path(folder) / "site")
+            press_demo(Path(folder) / "site", SLUGS)
             lay_out(Path(folder) / "site")
     for path in sorted(GALLERY.iterdir()):
         print(path.relative_to(ROOT))
@@ -73,6 +75,9 @@ def lay_out(site: Path) -> None:
         for recipe in recipes(site):
             slug = recipe.parent.name
             contact_sheets(f"{slug}-figures", figures(browser, recipe), 760, 3)
+            for other in sets(recipe):
+                name = f"{slug}-{other.parents[1].name}-figures"
+                contact_sheets(name, figures(browser, other), 760, 3)
             contact_sheets(
                 f"{slug}-pattern", drawings(browser, usual(recipe) / "pattern.svg"), 1800, 1
             )
@@ -120,6 +125,13 @@ def usual(recipe: Path) -> Path:
     """The folder with the files that a recipe's first page offers."""
     links = re.findall(r'href="([^"]+)/sheets-a4\.pdf"', recipe.read_text())
     return recipe.parent / links[0]
+
+
+def sets(recipe: Path) -> list[Path]:
+    """The first page of every other set of choices in which a recipe is made."""
+    pages = sorted(recipe.parent.glob("*/*/index.html"))
+    first = {page.parents[1].name: page for page in reversed(pages)}
+    return [page for name, page in first.items() if name != usual(recipe).parent.name]
 
 
 def kinds(site: Path) -> Iterator[Path]:

@@ -3,31 +3,72 @@
 from __future__ import annotations
 
 import json
+import re
 import shutil
 import subprocess
 import sys
 import tempfile
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
+from fnmatch import fnmatch
 from pathlib import Path
 
 import pytest
 from click.testing import CliRunner, Result
 
 from notchbook.cli import main
+from notchbook.pressing.impression import write
+from notchbook.pressing.size import Bench
 from tests.choosy import text as choosy_text
+from tests.starter import begin_small
 
 
 @pytest.fixture
-def run(
-    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, faces_cut_once: None
-) -> Callable[..., Result]:
+def run(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Callable[..., Result]:
     """Runs a command in an empty folder."""
     monkeypatch.chdir(tmp_path)
-
-    def call(*words: str) -> Result:
-        return CliRunner().invoke(main, words)
-
+    quickly(monkeypatch)
     return call
+
+
+def call(*words: str) -> Result:
+    return CliRunner().invoke(main, words)
+
+
+def quickly(patch: pytest.MonkeyPatch) -> None:
+    """What is the same for every recipe, and is proved elsewhere, is left out of presses: faces for
+    the web are not cut down, and nothing is drawn for the pages of all shapes and figures."""
+    patch.setattr("notchbook.pressing.tasks.web_font", lambda face, characters: face)
+    for page in ("reference_page", "figures_page"):
+        patch.setattr(f"notchbook.pressing.press.{page}", lambda **_: "<p>")
+
+
+@pytest.fixture(scope="module")
+def begun(tmp_path_factory: pytest.TempPathFactory) -> Iterator[tuple[Path, Callable[..., Result]]]:
+    """A folder in which a recipe was begun, trued and pressed, and what each command said. Look, do
+    not touch."""
+    folder = tmp_path_factory.mktemp("begun")
+    with pytest.MonkeyPatch.context() as patch:
+        patch.chdir(folder)
+        quickly(patch)
+        said = {"begin": call("begin", "cosy"), "true": call("true", "--jobs", "1")}
+        assert [path.name for path in folder.iterdir()] == ["content"]
+        said["press"] = call("press", "--jobs", "1")
+    yield folder, said.__getitem__
+
+
+@pytest.fixture(scope="module")
+def drafted(tmp_path_factory: pytest.TempPathFactory) -> tuple[Path, Result]:
+    """A folder with a draft of the small starter for one body, made by the recipe's path and with
+    every extra, and what the command said. Look, do not touch."""
+    folder = tmp_path_factory.mktemp("drafted")
+    begin_small(folder / "content")
+    with pytest.MonkeyPatch.context() as patch:
+        patch.chdir(folder)
+        quickly(patch)
+        return folder, call(
+            "draft", "content/recipes/cosy", "--measure", "round=31.5cm",
+            "--measure", "height=5 1/2 in", "--paper", "a4", "--format", "dxf",
+        )  # fmt: skip
 
 
 def change(content: Path, old: str, new: str) -> None:
@@ -46,29 +87,27 @@ def place_of(content: Path, words: str) -> tuple[int, int]:
 
 
 def test_begin_makes_a_recipe_that_is_true_and_presses(
-    run: Callable[..., Result], tmp_path: Path
+    begun: tuple[Path, Callable[..., Result]],
 ) -> None:
-    begun = run("begin", "cosy")
-    assert begun.exit_code == 0
-    assert begun.stdout == (
+    folder, said = begun
+    assert said("begin").exit_code == 0
+    assert said("begin").stdout == (
         "Made content/recipes/cosy/recipe.md\n"
         "Made content/workshop.yaml\n"
-        "Next: notchbook true, then notchbook press.\n"
+        "Next: notchbook proof, whose page follows every change you make.\n"
     )
-    trued = run("true", "--jobs", "1")
+    trued, pressed = said("true"), said("press")
     assert (trued.exit_code, trued.stderr) == (0, "")
     assert trued.stdout.startswith("True: 1 recipe in 3 sizes")
-    assert sorted(path.name for path in tmp_path.iterdir()) == ["content"]
-    pressed = run("press", "--jobs", "1")
     assert (pressed.exit_code, pressed.stderr) == (0, "")
     assert pressed.stdout.startswith("1 recipe in 3 sizes, ")
     assert "pressed in " in pressed.stdout
     assert pressed.stdout.endswith("\nOpen site/index.html\n")
-    listed = json.loads((tmp_path / "site" / "impression.json").read_text())["files"]
+    listed = json.loads((folder / "site" / "impression.json").read_text())["files"]
     assert {"cosy/nest.svg", "cosy/nest.pdf"} < set(listed)
     for nest in ("../nest.svg", "../nest.pdf"):
-        assert f'href="{nest}"' in (tmp_path / "site/cosy/small/index.html").read_text()
-        assert f'href="{nest[3:]}"' in (tmp_path / "site/cosy/index.html").read_text()
+        assert f'href="{nest}"' in (folder / "site/cosy/small/index.html").read_text()
+        assert f'href="{nest[3:]}"' in (folder / "site/cosy/index.html").read_text()
     for size in ("usual", "small", "large"):
         for file in (
             "index.html", "pattern.svg", "draft.json", "sheets-a4.pdf", "sheets-letter.pdf",
@@ -78,11 +117,23 @@ def test_begin_makes_a_recipe_that_is_true_and_presses(
         ):  # fmt: skip
             assert f"cosy/{size}/{file}" in listed
     on_disk = {
-        path.relative_to(tmp_path / "site").as_posix()
-        for path in (tmp_path / "site").rglob("*")
+        path.relative_to(folder / "site").as_posix()
+        for path in (folder / "site").rglob("*")
         if path.is_file()
     }
     assert on_disk == {*listed, "impression.json"}
+
+
+def test_the_starter_s_step_names_as_many_notches_as_its_table_and_pieces_have(
+    begun: tuple[Path, Callable[..., Result]],
+) -> None:
+    page = (begun[0] / "site" / "cosy" / "usual" / "index.html").read_text()
+    rows = re.findall(r'row">(Side|Base)</th>[^\n]*data-name="Notches">(\d+)<', page)
+    assert dict(rows) == {"Side": "3", "Base": "4"}
+    said = (
+        "three along the bottom of the side, where its own seam is the fourth, and four round the"
+    )
+    assert said in " ".join(page.split())
 
 
 def test_begin_keeps_what_is_there(run: Callable[..., Result], tmp_path: Path) -> None:
@@ -133,7 +184,7 @@ def test_begin_in_another_folder_says_the_next_commands_for_that_folder(
 ) -> None:
     said = run("begin", "cape", "--content", "my bench").stdout
     assert said.endswith(
-        "Next: notchbook true --content 'my bench', then notchbook press --content 'my bench'.\n"
+        "Next: notchbook proof --content 'my bench', whose page follows every change you make.\n"
     )
 
 
@@ -167,36 +218,31 @@ def test_true_finds_what_is_wrong_with_shapes_seams_and_figures_in_one_run(
 
 
 def test_press_leaves_an_earlier_site_alone_when_something_is_wrong(
-    run: Callable[..., Result], workshop: Path, tmp_path: Path
+    run: Callable[..., Result], tmp_path: Path, begun: tuple[Path, Callable[..., Result]]
 ) -> None:
-    words = ("press", "--content", str(workshop), "--out", str(tmp_path / "site"), "--jobs", "1")
-    assert run(*words).exit_code == 0
+    shutil.copytree(begun[0], tmp_path, dirs_exist_ok=True)
 
     def held() -> dict[Path, bytes]:
         files = (path for path in (tmp_path / "site").rglob("*") if path.is_file())
         return {path: path.read_bytes() for path in files}
 
     before = held()
-    change(workshop, "girth: length(side.bottom)", "girth: length(side.bottom) + 9 mm")
-    result = run(*words)
+    assert before
+    change(tmp_path / "content", "girth: length(side.bottom)", "girth: length(side.bottom) + 9 mm")
+    result = run("press", "--jobs", "1")
     assert result.exit_code == 1
-    line, _ = place_of(workshop, "base seam: {join")
+    line, _ = place_of(tmp_path / "content", "base seam: {join")
     assert f"recipe.md:{line}:" in result.stderr
     assert "9.0 mm off" in result.stderr
     assert "1 problem. Nothing was pressed.\n" in result.stderr
     assert held() == before
 
 
-def test_draft_makes_one_body_s_files_in_a_folder_of_its_own(
-    run: Callable[..., Result], workshop: Path, tmp_path: Path
-) -> None:
-    result = run(
-        "draft", "cosy", "--content", str(workshop), "--measure", "round=31.5cm",
-        "--measure", "height=5 1/2 in",
-    )  # fmt: skip
+def test_draft_makes_one_body_s_files_in_a_folder_of_its_own(drafted: tuple[Path, Result]) -> None:
+    folder, result = drafted
     assert (result.exit_code, result.stderr) == (0, "")
     assert result.stdout.endswith("files for one body.\nOpen cosy-draft/index.html\n")
-    out = tmp_path / "cosy-draft"
+    out = folder / "cosy-draft"
     record = json.loads((out / "draft.json").read_text())
     assert record["measures"]["round"]["value"] == 315
     assert record["measures"]["height"]["value"] == pytest.approx(139.7)
@@ -207,13 +253,10 @@ def test_draft_makes_one_body_s_files_in_a_folder_of_its_own(
     assert "nest." not in (out / "index.html").read_text()
 
 
-def test_draft_format_dxf_adds_a_file_that_its_page_links_to(
-    run: Callable[..., Result], workshop: Path, tmp_path: Path
-) -> None:
-    result = run("draft", "cosy", "--content", str(workshop), "--format", "dxf")
-    assert (result.exit_code, result.stderr) == (0, "")
-    assert (tmp_path / "cosy-draft" / "pattern.dxf").read_bytes().startswith(b"  0\nSECTION\n")
-    page = (tmp_path / "cosy-draft" / "index.html").read_text()
+def test_draft_format_dxf_adds_a_file_that_its_page_links_to(drafted: tuple[Path, Result]) -> None:
+    out = drafted[0] / "cosy-draft"
+    assert (out / "pattern.dxf").read_bytes().startswith(b"  0\nSECTION\n")
+    page = (out / "index.html").read_text()
     assert '<a href="pattern.dxf">All pieces for cutting-room programs (DXF)</a>' in page
 
 
@@ -309,6 +352,18 @@ def test_a_choice_that_can_t_be_made_is_a_sentence(
     )
 
 
+def test_a_choice_where_there_is_none_is_a_sentence(
+    run: Callable[..., Result], workshop: Path
+) -> None:
+    result = run("draft", "cosy", "--content", str(workshop), "--choice", "opening=round")
+    assert (result.exit_code, result.stdout) == (1, "")
+    assert result.stderr == (
+        "--choice opening=round: cosy has no choice called “opening”.\n"
+        "    It leaves nothing to choose: say it again without --choice.\n"
+        "1 problem. Nothing was drafted.\n"
+    )
+
+
 def test_a_measure_given_twice_is_a_sentence(run: Callable[..., Result], workshop: Path) -> None:
     words = ("--measure", "round=30cm", "--measure", "round=31cm")
     result = run("draft", "cosy", "--content", str(workshop), *words)
@@ -362,23 +417,19 @@ def test_a_folder_that_is_not_ours_is_refused(
     (tmp_path / "site" / "thesis.txt").write_text("mine")
     result = run("press", "--content", str(workshop))
     assert result.exit_code == 1
-    assert "site is not empty and holds no impression of this program." in result.stderr
+    assert "site is not empty, and holds nothing that this program made." in result.stderr
     assert [path.name for path in (tmp_path / "site").iterdir()] == ["thesis.txt"]
 
 
 def test_a_draft_by_a_path_is_replaced_by_a_draft_and_by_nothing_else(
-    run: Callable[..., Result], workshop: Path, tmp_path: Path
+    run: Callable[..., Result], workshop: Path, tmp_path: Path, drafted: tuple[Path, Result]
 ) -> None:
+    shutil.copytree(drafted[0] / "cosy-draft", tmp_path / "cosy-draft")
     words = ("draft", "cosy", "--content", str(workshop))
-    by_path = ("draft", str(workshop / "recipes" / "cosy"), "--content", str(workshop))
-    assert run(*by_path).exit_code == 0
     assert run(*words, "--measure", "round=31cm").exit_code == 0
-    assert (
-        json.loads((tmp_path / "cosy-draft" / "draft.json").read_text())["measures"]["round"][
-            "value"
-        ]
-        == 310
-    )
+    record = json.loads((tmp_path / "cosy-draft" / "draft.json").read_text())
+    assert record["measures"]["round"]["value"] == 310
+    assert not (tmp_path / "cosy-draft" / "pattern.dxf").exists()
     (tmp_path / "notes").mkdir()
     (tmp_path / "notes" / "mine.txt").write_text("mine")
     assert "notes is not empty" in run(*words, "--out", "notes").stderr
@@ -394,10 +445,11 @@ def test_a_draft_by_a_path_is_replaced_by_a_draft_and_by_nothing_else(
 def test_a_fault_of_the_program_is_said_to_be_one_and_leaves_nothing_behind(
     run: Callable[..., Result], workshop: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    def fail(*_: object) -> None:
+    def fail(bench: Bench, *_: object) -> None:
+        write(bench.staged, "cosy/index.html", b"half a site", ())
         raise KeyError("needle")
 
-    monkeypatch.setattr("notchbook.pressing.press.draw_cover", fail)
+    monkeypatch.setattr("notchbook.pressing.press._share_out", fail)
     monkeypatch.setattr(tempfile, "tempdir", str(tmp_path))
     result = run("press", "--content", str(workshop), "--jobs", "1")
     assert (result.exit_code, result.stdout) == (70, "")
@@ -408,7 +460,7 @@ def test_a_fault_of_the_program_is_said_to_be_one_and_leaves_nothing_behind(
         f"{details}\n"
         "Nothing was pressed.\n"
     )
-    assert "Traceback" in details.read_text() and "draw_cover" in details.read_text()
+    assert "Traceback" in details.read_text() and "in fail" in details.read_text()
     assert not (tmp_path / "site").exists()
 
 
@@ -457,16 +509,32 @@ def test_the_sides_of_a_seam_are_laid_along_each_other_in_a_file(
     where = ("--content", str(workshop))
     laid = run("true", *where, "--lay", "cosy", "base seam", "--out", "base.svg")
     assert (laid.exit_code, laid.stderr) == (0, "")
-    assert laid.stdout.endswith("0.0 mm off beyond its declared ease.\nOpen base.svg\n")
+    assert laid.stdout == (
+        "Seam “base seam” meets in every size. Drawn at the usual measures.\nOpen base.svg\n"
+    )
     assert 'data-side="2"' in (tmp_path / "base.svg").read_text()
     change(workshop, "girth: length(side.bottom)", "girth: length(side.bottom) + round / 50")
     worst = run("true", *where, "--lay", "cosy", "base seam", "--out", "base.svg")
-    assert "mm off" in worst.stdout and "at usual" not in worst.stdout
+    assert worst.stdout.startswith(
+        "Seam “base seam” does not meet: 10.0 mm off. Drawn where it is worst, at round 50 cm"
+    )
     assert "They do not meet" in (tmp_path / "base.svg").read_text()
     none = run("true", *where, "--lay", "cosy", "hem", "--out", "hem.svg")
     assert none.exit_code == 1
     assert "There is no seam “hem” in this recipe." in none.stderr
     assert not (tmp_path / "hem.svg").exists()
+
+
+def test_help_says_that_true_may_write_a_drawing(run: Callable[..., Result]) -> None:
+    said = " ".join(run("true", "--help").stdout.split())
+    assert "Only --lay writes anything: a drawing." in said
+    assert "write nothing" not in said
+
+
+@pytest.mark.parametrize("name", ["site", "cape-draft", "cape-class.pdf", "seam.svg"])
+def test_what_commands_make_beside_the_content_is_kept_out_of_the_repository(name: str) -> None:
+    ignored = (Path(__file__).parents[1] / ".gitignore").read_text().split()
+    assert any(fnmatch(f"/{name}", row.rstrip("/")) for row in ignored)
 
 
 def test_help_says_what_each_command_does(run: Callable[..., Result]) -> None:

@@ -4,17 +4,13 @@
 from __future__ import annotations
 
 import shlex
-import sys
 import time
-from collections.abc import Callable, Iterator
-from contextlib import contextmanager
 from pathlib import Path
 
 import click
 
 from notchbook import __version__
-
-Tick = Callable[[], None]
+from notchbook.cli_outcome import counted, outcome, progress
 
 content_option = click.option(
     "--content",
@@ -50,18 +46,18 @@ def main() -> None:
 def press(content: Path, out: Path, theme: str | None, jobs: int | None) -> None:
     """Make the site and everything in it."""
     started = time.perf_counter()
-    with _problems("Nothing was pressed."):
+    with outcome("Nothing was pressed."):
         from notchbook.pressing.press import press as run
         from notchbook.pressing.workers import cores
 
         jobs = jobs or cores()
-        with _progress("Pressing") as begin:
+        with progress("Pressing") as begin:
             report = run(content, out, theme, jobs, begin)
     seconds = time.perf_counter() - started
     click.echo(
-        f"{_count(report.recipes, 'recipe')} in {_count(report.sizes, 'size')}, "
-        f"{_count(report.files, 'file')}, pressed in {seconds:.1f} s by "
-        f"{_count(jobs, 'process', 'es')}."
+        f"{counted(report.recipes, 'recipe')} in {counted(report.sizes, 'size')}, "
+        f"{counted(report.files, 'file')}, pressed in {seconds:.1f} s by "
+        f"{counted(jobs, 'process', 'es')}."
     )
     click.echo(f"Open {report.page.as_posix()}")
 
@@ -123,15 +119,15 @@ def draft(
         for each in given:
             if "=" not in each:
                 raise click.BadParameter(f"{each!r} has no equals sign.", param_hint=hint)
-    with _problems("Nothing was drafted."):
+    with outcome("Nothing was drafted."):
         from notchbook.pressing.press import press_draft as run
 
-        with _progress("Drafting") as begin:
+        with progress("Drafting") as begin:
             report = run(
                 content, recipe, measures, choices, out, begin,
                 papers, form == "dxf", hand == "left",
             )  # fmt: skip
-    click.echo(f"{_count(report.files, 'file')} for one body.")
+    click.echo(f"{counted(report.files, 'file')} for one body.")
     click.echo(f"Open {report.page.as_posix()}")
 
 
@@ -143,7 +139,7 @@ def draft(
     "seam",
     nargs=2,
     metavar="RECIPE SEAM",
-    help="Draw the sides of a seam along each other instead, in the size where it is worst.",
+    help="Instead, draw the sides of a seam along each other, in the size where they miss by most.",
 )
 @click.option(
     "--out",
@@ -151,26 +147,26 @@ def draft(
     help="Where that drawing goes.  [default: seam.svg]",
 )
 def true(content: Path, jobs: int | None, seam: tuple[str, str] | None, out: Path | None) -> None:
-    """Say what is wrong with any recipe in any size; write nothing."""
+    """Say what is wrong with any recipe in any size. Only --lay writes anything: a drawing."""
     if out and not seam:
         raise click.UsageError("Only a drawing goes to --out: say which seam with --lay.")
     if seam:
         out = out or Path("seam.svg")
-        with _problems("Nothing was drawn."):
+        with outcome("Nothing was drawn."):
             from notchbook.pressing.laid import lay
 
             said = lay(content, *seam, out)
         click.echo(said)
         click.echo(f"Open {out.as_posix()}")
         return
-    with _problems(""):
+    with outcome(""):
         from notchbook.pressing.press import rehearse as run
         from notchbook.pressing.workers import cores
 
-        with _progress("Truing") as begin:
+        with progress("Truing") as begin:
             report = run(content, jobs or cores(), begin)
     click.echo(
-        f"True: {_count(report.recipes, 'recipe')} in {_count(report.sizes, 'size')}, "
+        f"True: {counted(report.recipes, 'recipe')} in {counted(report.sizes, 'size')}, "
         "at the corners of every range and at sets between."
     )
 
@@ -180,14 +176,14 @@ def true(content: Path, jobs: int | None, seam: tuple[str, str] | None, out: Pat
 @content_option
 def begin(name: str, content: Path) -> None:
     """Make a folder for a new recipe called NAME, which already presses."""
-    with _problems("Nothing was begun."):
+    with outcome("Nothing was begun."):
         from notchbook.pressing.begin import begin as run
 
         made = run(content, name)
     for path in made:
         click.echo(f"Made {path.as_posix()}")
     where = "" if content == Path("content") else f" --content {shlex.quote(content.as_posix())}"
-    click.echo(f"Next: notchbook true{where}, then notchbook press{where}.")
+    click.echo(f"Next: notchbook proof{where}, whose page follows every change you make.")
 
 
 @main.command("class")
@@ -207,11 +203,11 @@ def class_(recipe: str, table: Path, content: Path, out: Path | None) -> None:
     57.5cm; what is left empty is as usual.
     """
     out = out or Path(f"{Path(recipe).name}-class.pdf")
-    with _problems("Nothing was printed."):
+    with outcome("Nothing was printed."):
         from notchbook.pressing.class_list import press_class as run
 
-        count = run(content, recipe, table, out)
-    click.echo(f"What {_count(count, 'head')} will need.")
+        people = run(content, recipe, table, out)
+    click.echo(f"What {'1 person needs' if people == 1 else f'{people} people need'}, on one list.")
     click.echo(f"Open {out.as_posix()}")
 
 
@@ -227,7 +223,7 @@ def class_(recipe: str, table: Path, content: Path, out: Path | None) -> None:
 )
 def proof(folder: Path | None, content: Path, theme: str | None, port: int) -> None:
     """Show a trial copy of the site in CONTENT that follows every change and says what is wrong."""
-    with _problems("Nothing was served."):
+    with outcome("Nothing was served."):
         import threading
 
         from notchbook.proofing.proof import proof as run
@@ -239,64 +235,3 @@ def proof(folder: Path | None, content: Path, theme: str | None, port: int) -> N
                 threading.Event().wait()
             except KeyboardInterrupt:
                 click.echo("\nThe trial has ended. Nothing was written.")
-
-
-@contextmanager
-def _problems(outcome: str) -> Iterator[None]:
-    """Whatever is wrong with content, in sentences, and exit status 1. A fault of the program is
-    said to be one, with exit status 70 (EX_SOFTWARE of BSD's sysexits)."""
-    from notchbook.problems import ContentError
-
-    try:
-        yield
-    except ContentError as error:
-        for problem in error.problems:
-            click.echo(str(problem), err=True)
-        count = _count(len(error.problems), "problem")
-        click.echo(f"{count}. {outcome}".rstrip(), err=True)
-        sys.exit(1)
-    except Exception as error:
-        import traceback
-
-        said = "".join(traceback.format_exception_only(error)).strip().splitlines()[0]
-        click.echo(f"Notchbook itself has failed: {said[:200]}", err=True)
-        click.echo(f"    Your content is not to blame. {_kept(traceback.format_exc())}", err=True)
-        if outcome:
-            click.echo(outcome, err=True)
-        sys.exit(70)
-
-
-def _kept(details: str) -> str:
-    """Put the details of a fault into a file, and say where they are."""
-    import tempfile
-
-    try:
-        with tempfile.NamedTemporaryFile(
-            "w", encoding="utf-8", prefix="notchbook-", suffix=".txt", delete=False
-        ) as file:
-            file.write(f"notchbook {__version__}\n\n{details}")
-    except OSError:
-        return f"Show this to whoever keeps the program:\n{details}"
-    return f"Show this file to whoever keeps the program: {file.name}"
-
-
-@contextmanager
-def _progress(doing: str) -> Iterator[Callable[[int], Tick]]:
-    """Progress on a terminal; silence in a pipe."""
-    if not sys.stderr.isatty():
-        yield lambda total: lambda: None
-        return
-    from rich.console import Console
-    from rich.progress import Progress
-
-    with Progress(console=Console(stderr=True), transient=True) as progress:
-
-        def start(total: int) -> Tick:
-            task = progress.add_task(doing, total=total)
-            return lambda: progress.advance(task)
-
-        yield start
-
-
-def _count(number: int, word: str, plural: str = "s") -> str:
-    return f"{number} {word}{'' if number == 1 else plural}"

@@ -15,24 +15,22 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import NamedTuple
 
-from notchbook.composing.figures import draw_figure
 from notchbook.composing.paper import PAPERS
 from notchbook.drafting.engine import draft
 from notchbook.drafting.truing import check
 from notchbook.gathering.recipes import find_recipe
-from notchbook.pressing.manuscript import read_manuscript
-from notchbook.pressing.press import press
 from notchbook.pressing.workers import cores
 from notchbook.reading.choosing import published
 from notchbook.reading.read import read_recipe
 from notchbook.reading.recipe import Recipe, Size
-from notchbook.reading.walk import all_figures
+from tests.benchmarks.figures import figures
 from tests.benchmarks.growth import TIMES, growth
 from tests.benchmarks.lays import SECONDS, SEEDS, compare
 from tests.benchmarks.printing import printing, stored
 from tests.benchmarks.proofing import waiting
 from tests.benchmarks.sheets import count
 from tests.collection import CONTENT, recipes
+from tests.demo import press_demo
 
 HAT = "lamplighters-hat"
 
@@ -54,7 +52,7 @@ def main() -> None:
         *drafting(),
         *growing(),
         *reading(),
-        *figures(),
+        *drawing(),
         *sheets(),
         *proofing(),
         *pressing(),
@@ -88,10 +86,10 @@ def pressing() -> list[Row]:
     before = printing(documents, typefaces, jobs)
     with tempfile.TemporaryDirectory() as folder:
         began = time.perf_counter()
-        press(CONTENT, Path(folder) / "site", None, jobs, lambda total: lambda: None)
+        press_demo(Path(folder) / "site")
         whole = time.perf_counter() - began
     floor = (before + printing(documents, typefaces, jobs)) / 2
-    what = f"a whole press run, {jobs} processes"
+    what = f"a whole press run of few sizes, {jobs} processes"
     beside = f"{floor:.1f} s for WeasyPrint's {len(documents)} documents"
     return [Row(what, f"{whole:.1f} s", beside, whole / floor, "aim: 1.2 or less")]
 
@@ -106,12 +104,12 @@ def drafting() -> list[Row]:
     told = f"{beside * 1000:.1f} ms for a loop of 100 000"
     rows, everything = [], 0.0
     for recipe in recipes():
-        seconds = median(lambda made=recipe: check(draft(made, middle(made))), 20)
+        seconds = median(lambda made=recipe: list(check(draft(made, middle(made)))), 20)
         what, found = f"drafting and truing {recipe.slug}", f"{seconds * 1000:.1f} ms"
         rows.append(Row(what, found, told, seconds / beside, "aim: under 10 ms"))
         began = time.process_time()
         for size in recipe.sizes:
-            check(draft(recipe, size))
+            list(check(draft(recipe, size)))
         everything += time.process_time() - began
     sizes = sum(len(recipe.sizes) for recipe in recipes())
     what = f"all recipes in all {sizes} sizes"
@@ -147,25 +145,19 @@ def reading() -> list[Row]:
     return [Row(what, f"{seconds * 1000:.0f} ms", told, seconds / beside, "")]
 
 
-def figures() -> list[Row]:
-    """Every figure of the hat, and the median of each view."""
-    manuscript = read_manuscript(CONTENT, lambda: (find_recipe(CONTENT, HAT),))
-    (recipe,) = manuscript.recipes.values()
-    made = draft(recipe, recipe.sizes[len(recipe.sizes) // 2])
+def drawing() -> list[Row]:
+    """Every figure of the collection in all its sizes, by views."""
     beside = median(loop, 20)
-    seconds: dict[str, list[float]] = {}
-    for rule in all_figures(recipe):
-        time_ = median(lambda rule=rule: draw_figure(made, rule, manuscript.setting), 5)
-        seconds.setdefault(rule.view.value, []).append(time_)
     return [
         Row(
-            f"drawing a figure, {view}",
-            f"{statistics.median(times) * 1000:.0f} ms",
-            f"{beside * 1000:.1f} ms for a loop of 100 000",
-            statistics.median(times) / beside,
-            "",
+            f"drawing a figure, {each.view}, {each.drawn} of them",
+            f"{each.median * 1000:.1f} ms",
+            f"{beside * 1000:.1f} ms for a loop of 100 000; "
+            f"the slowest {each.slowest * 1000:.0f} ms, {each.worst}",
+            each.median / beside,
+            f"aim: under {200 if each.view == 'solid' else 20} ms",
         )
-        for view, times in sorted(seconds.items())
+        for each in figures(CONTENT, median)
     ]
 
 

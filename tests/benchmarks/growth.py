@@ -33,7 +33,7 @@ def growth(seconds_of: Callable[[Callable[[], object], int], float]) -> list[Gro
     found = []
     for what, make, few in (("gores", gores, 8), ("points of a panel", points, 16)):
         before, after = (
-            seconds_of(lambda made=made: check(draft(made, made.sizes[0])), 9)
+            seconds_of(lambda made=made: list(check(draft(made, made.sizes[0]))), 9)
             for made in (make(few), make(few * TIMES))
         )
         found.append(Growth(what, few, before, after))

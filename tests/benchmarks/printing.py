@@ -15,20 +15,23 @@ from notchbook.gathering.source import Typefaces
 from notchbook.pressing.manuscript import read_manuscript
 from notchbook.pressing.pdf import Printer
 from notchbook.pressing.size import BOOKLETS, compose
+from notchbook.reading.choosing import published
+from tests.demo import in_few_sizes
 
 Document = tuple[str, Literal["sheets", "booklet"]]
 
 
 def stored(content: Path) -> tuple[list[Document], Typefaces]:
-    """All HTML that a press run of the demo prints, longest documents first."""
-    manuscript = read_manuscript(content, lambda: gather_recipes(content))
+    """All HTML of sizes that a press run of the demo in few sizes prints, booklets first."""
+    manuscript = in_few_sizes(read_manuscript(content, lambda: gather_recipes(content)))
     sheets: list[Document] = []
     booklets: list[Document] = []
-    for recipe in manuscript.recipes.values():
+    recipes = [each for recipe in manuscript.recipes.values() for each in published(recipe)]
+    for recipe in recipes:
         for size in recipe.sizes:
             made = compose(recipe, size, manuscript.setting)
             sheets += [(html, "sheets") for html in made.sheets.values()]
-            booklets.append((made.booklet, "booklet"))
+            booklets += [(made.booklet, "booklet"), (made.list, "booklet")]
     return [*booklets, *sheets], manuscript.setting.typefaces
 
 

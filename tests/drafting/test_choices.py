@@ -43,7 +43,7 @@ def test_what_is_chosen_is_what_is_drafted() -> None:
 def test_a_fault_of_one_set_is_told_with_that_set() -> None:
     (problem,) = true(choosy("oval: 1.29, round: 1", "oval: 1.29, round: 9"))
     assert "“oval” comes to 9, which is out of reach." in problem.what
-    assert "(At 56 cm, in the set round-wired, the worst of " in problem.what
+    assert "(At 56 cm, in the set round-wired; wrong in " in problem.what
 
 
 def test_a_fault_of_a_set_nobody_publishes_is_told_too() -> None:

@@ -65,7 +65,7 @@ def test_a_piece_too_wide_for_its_cloth_is_told_once_with_the_worst_set() -> Non
     front = FRONT.replace("width: 8 cm", "width: height * 1.2")
     lining, shell = sorted(true(recipe(front)), key=lambda problem: problem.what)
     assert "“brim” does not fit on shell 1500 mm wide: it is 148 mm too wide" in shell.what
-    assert "(At head 66 cm, height 60 cm, the worst of" in shell.what
+    assert "(At head 66 cm, height 60 cm, where it is worst; wrong in " in shell.what
     assert shell.place.line == line_of(front, "shell: {title")
     assert "lining 1120 mm wide" in lining.what
 

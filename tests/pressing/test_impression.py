@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import errno
 import json
+import os
+import signal
 from collections.abc import Mapping
 from pathlib import Path
 
@@ -52,6 +54,35 @@ def test_what_the_new_impression_lacks_is_removed_with_its_empty_folders(tmp_pat
     assert not (tmp_path / "hat" / "big").exists()
 
 
+@pytest.mark.parametrize("asked", [signal.SIGINT, signal.SIGTERM])
+def test_who_asks_it_to_end_while_it_is_put_in_its_place_does_not_leave_half_of_it(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, asked: signal.Signals
+) -> None:
+    def end(number: int, _: object) -> None:
+        raise KeyboardInterrupt(number)
+
+    before = signal.signal(asked, end)
+    make(tmp_path, {"index.html": "1", "hat/a.pdf": "a"})
+    move = Path.replace
+
+    def interrupted(self: Path, target: Path) -> Path:
+        os.kill(os.getpid(), asked)
+        return move(self, target)
+
+    try:
+        with monkeypatch.context() as patch:
+            patch.setattr(Path, "replace", interrupted)
+            make(tmp_path, {"index.html": "2", "hat/b.pdf": "b"})
+    except KeyboardInterrupt:
+        pytest.fail("It was interrupted.")
+    assert held(tmp_path) == {"index.html": "2", "hat/b.pdf": "b"}
+    try:
+        with pytest.raises(KeyboardInterrupt):  # and is heard again
+            signal.raise_signal(asked)
+    finally:
+        signal.signal(asked, before)
+
+
 def test_what_no_impression_listed_stays(tmp_path: Path) -> None:
     make(tmp_path, {"index.html": "1", "hat/a.pdf": "a"})
     (tmp_path / "CNAME").write_text("mine")
@@ -65,8 +96,8 @@ def test_somebody_else_s_file_in_the_way_is_not_overwritten(tmp_path: Path) -> N
     (tmp_path / "about.html").write_text("mine")
     (tmp_path / "cape").write_text("mine")
     said = complaint(tmp_path, {"index.html": "2", "about.html": "2", "cape/index.html": "2"})
-    assert "about.html is in the way, and no impression listed it." in said
-    assert "/cape is in the way, and no impression listed it." in said
+    assert "about.html is in the way, and this program did not make it." in said
+    assert "/cape is in the way, and this program did not make it." in said
     assert held(tmp_path) == {"index.html": "1", "about.html": "mine", "cape": "mine"}
 
 
@@ -76,7 +107,7 @@ def test_a_folder_that_is_no_impression_is_refused(tmp_path: Path, lists: str | 
     if lists is not None:
         (tmp_path / "impression.json").write_text(lists)
     said = complaint(tmp_path, {"index.html": "1"})
-    assert "is not empty and holds no impression of this program." in said
+    assert "is not empty, and holds nothing that this program made." in said
     assert "Choose an empty folder with --out" in said
     assert held(tmp_path) == {"thesis.txt": "mine"}
 

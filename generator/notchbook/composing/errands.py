@@ -5,23 +5,25 @@ Both are set on a page as wide as A4 and as high as Letter, so that they print o
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from markupsafe import Markup
 
-from notchbook.composing import lists
+from notchbook.composing import lists, numbers
 from notchbook.composing.amounts import cloth_rows, narrow_notes, thread_rows
 from notchbook.composing.called import size_title
 from notchbook.composing.lists import ShopRow
 from notchbook.composing.markup.css import print_css
 from notchbook.composing.markup.html import render
+from notchbook.composing.numbers import YARD, Pair
 from notchbook.composing.record import fingerprint
 from notchbook.composing.setting import Setting
-from notchbook.composing.values import Values
+from notchbook.composing.values import Values, words
 from notchbook.drafting.draft import Draft, Lay
 from notchbook.drafting.thread import thread
-from notchbook.reading.quantity import INCH, RATIO, Quantity
+from notchbook.reading.quantity import INCH, LENGTH, RATIO, Quantity
 
 PAGE = (210.0, 11 * INCH)
 """As wide as A4 and as high as Letter (ISO 216, ANSI/ASME Y14.1), mm."""
@@ -75,7 +77,7 @@ def class_html(members: Sequence[Member], setting: Setting) -> str:
     values = Values(setting.workshop.units)
     first = members[0].draft
     given = tuple(_given(member, values) for member in members)
-    notions = tuple(_notions(members, values))
+    notions = tuple(_notions(members, setting, values))
     return render(
         setting,
         "class.html",
@@ -115,9 +117,11 @@ def _cloths(members: Sequence[Member], values: Values) -> Iterator[Column]:
         )
 
 
-def _notions(members: Sequence[Member], values: Values) -> Iterator[Column | ShopRow]:
-    """Every notion that somebody needs: what is counted or has no amount as a row with the sum,
-    anything else as a column."""
+def _notions(
+    members: Sequence[Member], setting: Setting, values: Values
+) -> Iterator[Column | ShopRow]:
+    """Every notion that somebody needs: what is counted or has no amount as a row that says how
+    many in all, anything else as a column."""
     titles = {
         name: notion.title.value
         for member in members
@@ -126,22 +130,54 @@ def _notions(members: Sequence[Member], values: Values) -> Iterator[Column | Sho
     for name, title in titles.items():
         needs = [member.draft.notions.get(name) for member in members]
         amounts = [need for need in needs if need]
-        sums = tuple(values.bought(total) for total in _sum(amounts))
         if all(need.dimension == RATIO for need in amounts):
-            yield ShopRow(title, sums)
+            yield ShopRow(title, tuple(_counted(needs, setting, values)))
+        elif amounts[0].dimension == LENGTH:
+            yield _lengths(title, [need.value if need else None for need in needs], values)
         else:
             told = tuple(values.bought(need) if need else Markup("") for need in needs)
-            yield Column(title, Markup(""), told, sums[0])
+            yield Column(title, Markup(""), told, values.bought(_sum(amounts)))
 
 
-def _sum(amounts: Sequence[Quantity]) -> Iterator[Quantity]:
+def _counted(
+    needs: Sequence[Quantity | None], setting: Setting, values: Values
+) -> Iterator[Markup]:
+    """How many there must be in all, and where everybody needs as many, how many that is."""
+    amounts = [need for need in needs if need]
     if amounts:
-        yield Quantity(sum(each.value for each in amounts), amounts[0].dimension)
+        key = "class.each" if len({need and need.value for need in needs}) == 1 else "class.all"
+        each, total = values.bought(amounts[0]), values.bought(_sum(amounts))
+        yield words(setting.catalogue.words[key], each=each, sum=total)
+
+
+def _sum(amounts: Sequence[Quantity]) -> Quantity:
+    return Quantity(sum(each.value for each in amounts), amounts[0].dimension)
+
+
+def _lengths(title: str, needs: Sequence[float | None], values: Values) -> Column:
+    """Lengths of a notion, mm, all in cm if any is 10 cm or more, and the sum of them as they are
+    printed."""
+    lengths = [need for need in needs if need is not None]
+    metric, inch = (
+        sum(math.floor(mm / step + 0.5) for mm in lengths) * step for step in (1.0, INCH / 8)
+    )
+    write = numbers.tape if metric >= 100 else numbers.length
+    return Column(
+        title,
+        Markup(""),
+        tuple(Markup("") if need is None else values.pair(write(need)) for need in needs),
+        values.pair(Pair(write(metric).metric, write(inch).inch)),
+    )
 
 
 def _thread(members: Sequence[Member], setting: Setting, values: Values) -> Iterator[Column]:
+    """Thread, and the sum of the lengths as they are printed: in whole metres and yards."""
     lengths = [thread(member.draft).lockstitch for member in members]
     if any(lengths):
         title = setting.catalogue.words["list.thread.lockstitch"]
         amounts = tuple(values.thread(length) for length in lengths)
-        yield Column(title, Markup(""), amounts, values.thread(sum(lengths)))
+        metric, inch = (
+            sum(math.ceil(mm / unit - 1e-9) for mm in lengths) * unit for unit in (1000.0, YARD)
+        )
+        told = Pair(numbers.thread(metric).metric, numbers.thread(inch).inch)
+        yield Column(title, Markup(""), amounts, values.pair(told))

@@ -57,6 +57,8 @@ class Run:
 
     def continued(self, *points: Point) -> Run:
         """With straight lines added at the end."""
+        if not points:
+            return self
         lines = tuple(Line(a, b) for a, b in pairwise((self.segments[-1].end, *points)))
         names = (self.edges[-1],) * len(lines)
         return replace(self, segments=(*self.segments, *lines), edges=(*self.edges, *names))

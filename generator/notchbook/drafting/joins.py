@@ -73,11 +73,12 @@ def _printed(
     """What is printed at the places of a seam on one side, in words; None on a corner of its
     piece."""
     found: list[str | None] = [None] * len(marked)
+    places = [place(side, meeting.share, turned) for meeting in marked]
     for stretch in side:
         here = [
             (k, stretch.along(at))
-            for k, meeting in enumerate(marked)
-            if stretch.inside(at := place(side, meeting.share, turned), meeting.margin)
+            for k, (at, meeting) in enumerate(zip(places, marked, strict=True))
+            if stretch.inside(at, meeting.margin)
         ]
         notches = [
             notch

@@ -7,7 +7,7 @@ to it into the cloth, which lies on the right-hand side of travel.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import replace
 from itertools import pairwise
 
@@ -235,4 +235,16 @@ def _part(path: Path, first: tuple[int, float], last: tuple[int, float]) -> Path
 
 def _within(outline: Sequence[Path], point: Point) -> bool:
     """Whether a point lies in the cloth."""
-    return inside((side for loop in outline for side in pairwise(loop.points())), point)
+    return inside((side for loop in outline for side in _level_with(loop, point)), point)
+
+
+def _level_with(loop: Path, point: Point) -> Iterator[tuple[Point, Point]]:
+    """As many sides of a loop, as straight lines, as a level ray from a point to the right may
+    cross."""
+    x, y = point.real, point.imag
+    before = loop.start
+    for segment in loop.segments:
+        _, top, right, foot = hull(segment)
+        if top - _SLACK < y < foot + _SLACK and x < right + _SLACK:
+            yield from pairwise((before, *segment.points()))
+        before = segment.point(1)

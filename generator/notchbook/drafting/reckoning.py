@@ -166,6 +166,8 @@ class Reckoning:
             if line and node.function == "length":
                 return length_of(self.line(rule, line), node)
             return read_geometry(node, self.shape, self.look_up)
+        if node.name in self.values:
+            return self.values[node.name]
         cloth, dot, key = node.name.partition(".")
         if dot:
             self._check_known("cloth", cloth, self.recipe.cloths, node.place)

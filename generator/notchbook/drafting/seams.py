@@ -103,17 +103,18 @@ def _on(
 ) -> Iterator[tuple[str, Notch]]:
     """The notches on one side; those of an edge it has several times once."""
     drawn: set[tuple[str, str]] = set()
+    places = [place(side, meeting.share, turned) for meeting in marked]
     for stretch in side:
         if stretch.pattern in drawn:
             continue
         drawn.add(stretch.pattern)
         here = sorted(
             (stretch.along(at), k)
-            for k, meeting in enumerate(marked)
-            if stretch.inside(at := place(side, meeting.share, turned), meeting.margin)
+            for k, (at, meeting) in enumerate(zip(places, marked, strict=True))
+            if stretch.inside(at, meeting.margin)
         )
-        places = stretch.edge.places((along for along, _ in here), stretch.ends)
-        for (_, k), (spot, way) in zip(here, places, strict=True):
+        spots = stretch.edge.places((along for along, _ in here), stretch.ends)
+        for (_, k), (spot, way) in zip(here, spots, strict=True):
             notch = Notch(
                 edge=stretch.edge.name,
                 seam=seam.name,

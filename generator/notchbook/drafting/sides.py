@@ -197,7 +197,8 @@ def meetings(sides: Sequence[Side], count: int, closed: bool) -> tuple[Meeting, 
 
 
 def _length(side: Side) -> float:
-    return side[-1].end
+    last = side[-1]
+    return last.begin + last.length
 
 
 def _joints(side: Side, turned: bool) -> Iterator[float]:
@@ -219,10 +220,10 @@ def _repeated(
 ) -> Iterator[tuple[int, list[tuple[int, float]]]]:
     """Every place on an edge that a side has several times at which any of its copies would be
     marked: how many copies there are, and which of them are marked there, each with its share."""
-    at = sorted((place(side, share, turned), share) for share in shares)
-    for pattern, copies in Counter(stretch.pattern for stretch in side).items():
-        if copies < 2:
-            continue
+    counts = Counter(stretch.pattern for stretch in side)
+    several = [(pattern, copies) for pattern, copies in counts.items() if copies > 1]
+    at = sorted((place(side, share, turned), share) for share in shares) if several else []
+    for pattern, copies in several:
         found = sorted(
             (stretch.along(here), copy, share)
             for copy, stretch in enumerate(side)

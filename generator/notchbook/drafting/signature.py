@@ -98,7 +98,8 @@ def arguments(rule: PieceRule, value: Value, flat_of: FlatOf) -> dict[str, objec
             given[name] = _read(name, entry, wanted[name], value, flat_of)
         except ContentError as error:
             problems.extend(error.problems)
-    named = {nearest(name, wanted) for name in rule.parameters.entries}
+    entries = rule.parameters.entries
+    named = {name if name in wanted else nearest(name, wanted) for name in entries}
     for name, parameter in wanted.items():
         if parameter.required and name not in named:
             what = f"Piece “{rule.name}” is a {rule.shape}, which needs “{name}”."

@@ -94,12 +94,14 @@ def _once(found: list[_Found], sets: int) -> Iterator[Problem]:
         kind = re.sub(r"[\d.,]+", "", entry[1].what)
         groups.setdefault((entry[1].place, kind), []).append(entry)
     for entries in groups.values():
-        (where, size, _), problem, _ = max(entries, key=lambda entry: entry[2])
+        (where, size, _), problem, weight = max(entries, key=lambda entry: entry[2])
         having = len({entry[0] for entry in entries})
         if len({entry[1] for entry in entries}) == 1 and having == sets:
             yield problem
             continue
         which = f"At {size}, {where}" if where else f"At {size}"
         if having > 1:
-            which += f", the worst of {having} sets of measures out of {sets}"
+            worst = ", where it is worst" if weight else ""
+            share = f"{having} of the" if having < sets else "all"
+            which += f"{worst}; wrong in {share} {sets} sets of measures"
         yield Problem(problem.place, f"{problem.what} ({which}.)", problem.remedy)

@@ -11,10 +11,12 @@ import errno
 import hashlib
 import json
 import shutil
+import signal
 from collections.abc import Iterator, Mapping
 from contextlib import contextmanager, suppress
 from dataclasses import dataclass
 from pathlib import Path, PurePosixPath
+from threading import current_thread, main_thread
 from typing import Any, Literal
 
 from notchbook import __version__
@@ -83,9 +85,10 @@ def swap_in(
     """Put a complete staging folder in the place of the impression before it.
 
     ``sources`` maps what the impression was made from to hashes. Raises ContentError where
-    somebody else's file is in the way; nothing has been changed then.
+    somebody else's file is in the way; nothing has been changed then. Ctrl-C, and what else asks
+    the program to end, comes too late: what is complete is put in its place as a whole.
     """
-    with _told(out):
+    with _told(out), _uninterrupted():
         before = _earlier(out, purpose)
         files = {
             entry.path: {"from": list(entry.sources), "sha256": entry.sha256} for entry in made
@@ -99,6 +102,22 @@ def swap_in(
         for path in sorted(set(before) - set(files)):
             _remove(out, path)
         _write_list(out, purpose, files, sources)
+
+
+@contextmanager
+def _uninterrupted() -> Iterator[None]:
+    """While nobody can ask the program to end: for moments, not for work."""
+    if current_thread() is not main_thread():  # such signals are heard by the main thread alone
+        yield
+        return
+    names = ("SIGINT", "SIGTERM", "SIGHUP")
+    heard = [getattr(signal, name) for name in names if hasattr(signal, name)]
+    before = {each: signal.signal(each, signal.SIG_IGN) for each in heard}
+    try:
+        yield
+    finally:
+        for each, handler in before.items():
+            signal.signal(each, handler)
 
 
 def _links_last(path: str) -> tuple[bool, int, str]:
@@ -116,7 +135,7 @@ def _earlier(out: Path, purpose: Purpose) -> dict[str, Any]:
         before = {path: entry for path, entry in listed["files"].items() if _inside(path)}
         other = listed.get("made", purpose)
     except (OSError, ValueError, KeyError, TypeError, AttributeError):
-        what = "is not empty and holds no impression of this program"
+        what = "is not empty, and holds nothing that this program made"
         remedy = "Choose an empty folder with --out, or empty this one yourself."
         raise ContentError([_problem(out, what, remedy)]) from None
     if other != purpose:
@@ -140,7 +159,7 @@ def _refuse_strangers(out: Path, files: set[str], before: set[str]) -> None:
         if (out / path).exists() or (out / path).is_symlink():
             blocked.append(path)
         problems += [
-            _problem(out / name, "is in the way, and no impression listed it", "Move it away.")
+            _problem(out / name, "is in the way, and this program did not make it", "Move it away.")
             for name in blocked
         ]
     if problems:

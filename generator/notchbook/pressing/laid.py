@@ -6,6 +6,7 @@ from pathlib import Path
 
 from notchbook.composing.markup.svg import svg
 from notchbook.composing.seam_drawing import lay_seam
+from notchbook.drafting.joins import SEAM_MISS
 from notchbook.drafting.worst import worst_draft
 from notchbook.gathering.recipes import find_recipe
 from notchbook.pressing.manuscript import read_manuscript
@@ -22,4 +23,7 @@ def lay(content: Path, name: str, seam: str, out: Path) -> str:
     drawing = lay_seam(made, seam, manuscript.setting)
     write_one(out, svg(drawing, standalone=True, setting=manuscript.setting).encode())
     miss = made.seams[seam].miss
-    return f"Seam “{seam}” at {made.size.title}: {miss:.1f} mm off beyond its declared ease."
+    if miss <= SEAM_MISS:
+        return f"Seam “{seam}” meets in every size. Drawn at the usual measures."
+    worst = made.size.title
+    return f"Seam “{seam}” does not meet: {miss:.1f} mm off. Drawn where it is worst, at {worst}."

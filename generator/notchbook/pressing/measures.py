@@ -45,6 +45,8 @@ def own_choices(recipe: Recipe, choices: tuple[str, ...]) -> Mapping[str, str]:
         if choice is None:
             what = f"{recipe.slug} has no choice called “{name}”."
             remedy = suggestion(name, recipe.choices)
+            if not recipe.choices:
+                remedy = "It leaves nothing to choose: say it again without --choice."
             if name in recipe.measures:
                 remedy = f"“{name}” is a measure: write --measure {given}."
             problems.append(Problem(place, what, remedy))

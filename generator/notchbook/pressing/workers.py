@@ -6,9 +6,12 @@ import gc
 import multiprocessing
 import os
 import signal
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from concurrent.futures import Future, ProcessPoolExecutor, as_completed
-from multiprocessing.context import BaseContext
+from contextlib import contextmanager
+from multiprocessing import resource_tracker
+from multiprocessing.context import ForkServerContext, SpawnContext
+from threading import Thread
 from typing import Any, TypeVar
 
 from notchbook.problems import ContentError, Problem
@@ -35,7 +38,9 @@ def share_out(
     the order of the tasks. Put long tasks first.
 
     ``begin(*given)`` is called once a process and returns what does a task; both are pickled.
-    ``tick`` is called after every task. Raises ContentError with the problems of all tasks.
+    ``tick`` is called after every task. Raises ContentError with the problems of all tasks. Where
+    anything else is raised, an interrupt from the keyboard above all, the processes are ended with
+    their tasks half done, so that none writes any more when this returns.
     """
     problems: list[Problem] = []
     results: dict[int, R] = {}
@@ -52,15 +57,24 @@ def share_out(
         for number, task in enumerate(tasks):
             keep(number, lambda task=task: do(task))  # type: ignore[misc]
     else:
+        before = set(multiprocessing.active_children())
         pool = ProcessPoolExecutor(
-            min(jobs, len(tasks)), _context(begin), initializer=_start, initargs=(begin, given)
+            min(jobs, len(tasks)),
+            fresh_processes(begin.__module__),
+            initializer=_start,
+            initargs=(begin, given),
         )
         try:
-            futures: dict[Future[R], int] = {
-                pool.submit(_do, task): number for number, task in enumerate(tasks)
-            }
+            with deaf():
+                futures: dict[Future[R], int] = {
+                    pool.submit(_do, task): number for number, task in enumerate(tasks)
+                }
             for future in as_completed(futures):
                 keep(futures[future], future.result)
+        except BaseException:
+            for process in set(multiprocessing.active_children()) - before:
+                process.terminate()
+            raise
         finally:
             pool.shutdown(cancel_futures=True)
     if problems:
@@ -68,14 +82,29 @@ def share_out(
     return [results[number] for number in range(len(tasks))]
 
 
-def _context(begin: Callable[..., object]) -> BaseContext:
+def fresh_processes(module: str) -> SpawnContext | ForkServerContext:
     """Processes that begin fresh: a copy of this one, threads and all, would not be safe. Where
-    it can be done, what they need is imported once and shared."""
+    it can be done, the module they need is imported once and shared."""
     if "forkserver" not in multiprocessing.get_all_start_methods():
         return multiprocessing.get_context("spawn")
     context = multiprocessing.get_context("forkserver")
-    context.set_forkserver_preload([begin.__module__])
+    context.set_forkserver_preload([module])
     return context
+
+
+@contextmanager
+def deaf() -> Iterator[None]:
+    """Processes begun meanwhile don't hear Ctrl-C, which a terminal sends to all: it is this one
+    that ends them. One that comes meanwhile is heard here afterwards."""
+    if not hasattr(signal, "pthread_sigmask"):
+        yield
+        return
+    resource_tracker.ensure_running()  # begun later, it would let the signal through again
+    before = signal.pthread_sigmask(signal.SIG_BLOCK, {signal.SIGINT})
+    try:
+        yield
+    finally:
+        signal.pthread_sigmask(signal.SIG_SETMASK, before)
 
 
 _held: list[Callable[[Any], Any]] = []
@@ -83,9 +112,18 @@ _held: list[Callable[[Any], Any]] = []
 
 
 def _start(begin: Callable[..., Callable[[Any], Any]], given: tuple[Any, ...]) -> None:
-    signal.signal(signal.SIGINT, signal.SIG_IGN)  # the parent says when to stop
+    signal.signal(signal.SIGINT, signal.SIG_IGN)  # where no mask could be set, from now on
     gc.set_threshold(50_000, 20, 50)  # printing makes many objects and few circles: 7 % faster
+    Thread(target=_end_with_parent, daemon=True).start()
     _held.append(begin(*given))
+
+
+def _end_with_parent() -> None:
+    """A parent that was killed could not end its workers, and they would go on writing."""
+    parent = multiprocessing.parent_process()
+    if parent:
+        parent.join()
+        os._exit(1)
 
 
 def _do(task: Any) -> Any:

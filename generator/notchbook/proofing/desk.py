@@ -1,8 +1,8 @@
 """The desk a trial is worked at: what was read last, what was shown last, and whose turn it is.
 
-One thread watches and reads, one trues, and each open page has one that waits for news. They meet
-here: ``turn`` guards what was read and trued and tells of news, ``hands`` lets one compose at a
-time, ``press`` one print.
+One thread watches and reads, one has recipes trued, and each open page has one that waits for news.
+They meet here: ``turn`` guards what was read and trued and tells of news, ``hands`` lets one
+compose at a time, ``press`` one print.
 """
 
 from __future__ import annotations
@@ -10,22 +10,22 @@ from __future__ import annotations
 import threading
 import time
 import traceback
-from collections import Counter
 from collections.abc import Iterator
-from contextlib import contextmanager, suppress
+from contextlib import suppress
 from dataclasses import dataclass, field
+from functools import partial
 from hashlib import sha256
 from pathlib import Path
 from typing import Any
 
 from notchbook.composing.pages import site_assets
 from notchbook.composing.setting import Setting
-from notchbook.drafting.truing import true
 from notchbook.problems import ContentError, Place, Problem
 from notchbook.proofing.beside import Spots, beside, spots
 from notchbook.proofing.copies import HTML, Copy, Memory, copy_at, kind_of, nowhere
 from notchbook.proofing.panel import Note, bound, outline, panel
 from notchbook.proofing.trial import Kept, Trial, look, text_of
+from notchbook.proofing.truing import true
 from notchbook.reading.recipe import Recipe
 
 HELD = 64
@@ -68,7 +68,7 @@ class Desk:
     trial: Trial = field(default_factory=Trial)
     trued: dict[str, tuple[Recipe, tuple[Problem, ...]]] = field(default_factory=dict)
     shown: dict[str, Shown] = field(default_factory=dict)
-    pages: Counter[str] = field(default_factory=Counter)
+    changed: dict[str, int] = field(default_factory=dict)
     news: int = 0
     closed: threading.Event = field(default_factory=threading.Event)
     turn: threading.Condition = field(default_factory=threading.Condition)
@@ -86,6 +86,10 @@ class Desk:
         else:
             return
         with self.turn:
+            for slug, kept in trial.recipes.items():
+                before = self.trial.recipes.get(slug)
+                if before is None or before.recipe is not kept.recipe:
+                    self.changed[slug] = self.news
             self.trial = trial
         self.tell()
 
@@ -105,44 +109,47 @@ class Desk:
         with self.turn:
             self.turn.wait_for(lambda: self.news != news or self.closed.is_set(), seconds)
 
-    @contextmanager
-    def opened(self, path: str) -> Iterator[None]:
-        """While a page is open in a browser: its recipe is trued as well."""
-        with self.turn:
-            self.pages[path] += 1
-            self.turn.notify_all()
-        try:
-            yield
-        finally:
-            with self.turn:
-                self.pages[path] -= 1
-
     def true(self) -> None:
-        """True recipes whose pages are open, as they change, until the desk is closed."""
+        """Have every recipe trued once, the one that changed last first, until the desk is closed.
+        One that changes meanwhile is begun again."""
         while not self.closed.is_set():
             with self.turn:
-                found = self.turn.wait_for(lambda: self.closed.is_set() or self._untrued())
-            if isinstance(found, Kept) and found.recipe:
-                try:
-                    problems = true(found.recipe)
-                except Exception as error:
-                    problems = (_failed(error),)
+                self.turn.wait_for(lambda: self.closed.is_set() or self._untrued())
+                waiting = self._untrued()
+            if self.closed.is_set() or not waiting or not (recipe := waiting[0].recipe):
+                continue
+            try:
+                problems = true(recipe, partial(self._wanted, recipe))
+            except Exception as error:
+                problems = (_failed(error),)
+            if problems is not None:
                 with self.turn:
-                    self.trued[found.recipe.slug] = found.recipe, problems
+                    self.trued[recipe.slug] = recipe, problems
                 self.tell()
 
-    def _untrued(self) -> Kept | None:
-        for path in +self.pages:
-            kept = self.trial.recipes.get(path.partition("/")[0])
-            shown = self.shown.get(path)
-            if not kept or not kept.fresh or kept.problems or self._trued(kept) or not shown:
-                continue
-            if any(part is kept.recipe for part in shown.parts):  # the page comes first
-                return kept
-        return None
+    def _wanted(self, recipe: Recipe) -> bool:
+        """Whether a recipe is still the one to be trued first."""
+        if self.closed.is_set():
+            return False
+        with self.turn:
+            first = next(iter(self._untrued()), None)
+        return first is not None and first.recipe is recipe
+
+    def _untrued(self) -> list[Kept]:
+        """The recipes that are whole and have not been trued, the one that changed last first."""
+        waiting = [
+            kept
+            for kept in self.trial.recipes.values()
+            if kept.recipe and kept.fresh and not kept.problems and not self._trued(kept)
+        ]
+        return sorted(waiting, key=lambda kept: -self.changed.get(kept.source.slug, 0))
 
     def _trued(self, kept: Kept) -> bool:
         return self.trued.get(kept.source.slug, (None, ()))[0] is kept.recipe
+
+    def _left(self, own: Kept | None) -> int:
+        """How many recipes are still to be trued that a page tells of: its own, or any."""
+        return sum(own is None or kept is own for kept in self._untrued())
 
     def answer(self, path: str) -> Answer:
         """What stands at ``path`` below the site's top: as the workshop is now, or as it was last
@@ -162,8 +169,8 @@ class Desk:
         held = panel(
             notes,
             old=copy is not None and bool(shown.problems or trial.unset or (own and not own.fresh)),
-            truing=bool(own and own.recipe and not own.problems and not self._trued(own)),
-            trued=bool(own and own.recipe),
+            untrued=self._left(own),
+            own=bool(own and own.recipe),
         )
         page = bound(data.decode(), held, version)
         status = 200 if known else 404
@@ -183,8 +190,6 @@ class Desk:
                 self.shown[path] = last
             while len(self.shown) > HELD:
                 self.shown.pop(next(iter(self.shown)), None)
-        with self.turn:
-            self.turn.notify_all()
         return trial, last
 
     def _notes(self, trial: Trial, own: Kept | None, shown: Shown) -> Iterator[Note]:

@@ -40,17 +40,20 @@ class Note:
     beside: str = ""
 
 
-def panel(notes: Sequence[Note], *, old: bool, truing: bool, trued: bool) -> Markup:
+def panel(notes: Sequence[Note], *, old: bool, untrued: int, own: bool) -> Markup:
     """The panel of a page. ``old``: the page is one that was made before what is wrong;
-    ``truing``: its recipe is being trued; ``trued``: it has been, in every size."""
+    ``untrued``: how many recipes are still to be trued; ``own``: the page is a recipe's own, and
+    tells of that alone."""
     rows = [_row(note) for note in notes[:MOST]]
     if len(notes) > MOST:
         rows.append(Markup("<li>{} more.</li>").format(len(notes) - MOST))
     told = "1 problem" if len(notes) == 1 else f"{len(notes)} problems"
     if not notes:
-        told = "true in every size" if trued else "nothing found wrong"
-    if truing:
-        told = f"{told}, truing …" if notes else "truing …"
+        told = "" if untrued else "true in every size" if own else "every recipe is true"
+    if untrued:
+        left = "1 recipe" if untrued == 1 else f"{untrued} recipes"
+        told += ", " if notes else ""
+        told += "truing …" if own else f"truing: {left} to go …"
     about = Markup("<p>You see the page as it was last whole.</p>") if old else Markup()
     held = Markup("{}<ul>{}</ul>").format(about, Markup().join(rows)) if notes else Markup()
     return Markup(

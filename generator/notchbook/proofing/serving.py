@@ -104,7 +104,7 @@ def _handler(desk: Desk) -> type[BaseHTTPRequestHandler]:
             if self.command == "HEAD":
                 return
             said = ""
-            with desk.opened(path), suppress(ConnectionError):
+            with suppress(ConnectionError):
                 while not desk.closed.is_set():
                     news = desk.news
                     answer = desk.answer(path)

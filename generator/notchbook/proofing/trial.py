@@ -92,7 +92,9 @@ def _read(source: Source, before: Kept | None, setting: Setting | None) -> Kept:
         findings.problems += check_care(recipe, setting.catalogue) if recipe else ()
     problems = tuple(sorted(set(findings.problems)))
     if recipe:
-        return Kept(source, recipe, text_of(source), problems)
+        # The same value stays the same thing: nobody composes or trues it again.
+        same = before is not None and before.recipe == recipe
+        return Kept(source, before.recipe if before and same else recipe, text_of(source), problems)
     if before:
         return replace(before, source=source, problems=problems, gone=False)
     return Kept(source, None, "", problems)

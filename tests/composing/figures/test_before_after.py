@@ -156,8 +156,8 @@ def test_it_is_turned_through_the_gap_unless_an_edge_is_named() -> None:
     [
         (
             POUCH,
-            figure("turn", seam="top edge"),
-            "recipe.md:40:11: The pieces of “top edge” can't lie flat on each other, so turning "
+            figure("turn", seam="base seam"),
+            "recipe.md:40:11: The pieces of “base seam” can't lie flat on each other, so turning "
             "them can't be drawn flat. Show what they become with “view: solid”.",
         ),
         (

@@ -17,8 +17,8 @@ from tests.composing.sample import (
 
 def test_views_are_the_files_of_the_folder() -> None:
     assert view_names() == (
-        "clip", "compass", "flat", "fold", "lay", "layers", "measuring", "pieces", "press",
-        "section", "sheets", "solid", "stitch", "turn", "worn",
+        "along", "clip", "compass", "filled", "flat", "fold", "gather", "lay", "layers",
+        "measuring", "pieces", "press", "section", "sheets", "solid", "stitch", "turn", "worn",
     )  # fmt: skip
 
 

@@ -14,6 +14,7 @@ from notchbook.composing.lettering.placing import (
     Tile,
     Wall,
     clear,
+    extent,
     nearest_on,
     text_tile,
     touches,
@@ -33,6 +34,9 @@ LONGEST = 46.0
 MARGIN = 2.0
 """Round a figure, mm."""
 
+MARGINS = complex(MARGIN, MARGIN)
+"""The same across and down."""
+
 HEAD = 2.2
 """Length of a dimension's arrowhead, mm."""
 
@@ -49,6 +53,8 @@ class Board:
     rules: Lines = field(default_factory=Lines)
     fences: Lines = field(default_factory=Lines)
     tiles: list[Tile] = field(default_factory=list)
+    _boxed: tuple[tuple[Point, ...], int, int] = ((), 0, 0)
+    """The corners of the box round so many of the tiles and lines."""
 
     def add(self, *items: Item, rule: bool = False) -> None:
         """Draw items."""
@@ -72,8 +78,12 @@ class Board:
 
     def box(self) -> Box:
         """The box round everything."""
-        corners = [corner for tile in self.tiles for corner in tile.grown(-0.7).corners]
-        return box_round([*corners, *(point for wall in self.lines.walls for point in wall)])
+        known, tiles, lines = self._boxed
+        corners = [corner for tile in self.tiles[tiles:] for corner in tile.grown(-0.7).corners]
+        walls = self.lines.walls[lines:]
+        box = box_round([*known, *corners, *(point for wall in walls for point in wall)])
+        self._boxed = (box.low, box.high), len(self.tiles), len(self.lines.walls)
+        return box
 
 
 def fitting(boards: Iterable[Board]) -> Board:
@@ -87,8 +97,18 @@ def fitting(boards: Iterable[Board]) -> Board:
 
 def framed(board: Board, title: str) -> Drawing:
     """What is on a board as a figure."""
-    box, margin = board.box(), complex(MARGIN, MARGIN)
-    return Drawing(Box(box.low - margin, box.high + margin), tuple(board.items), title)
+    return _within(board.box(), board.items, title, MARGINS)
+
+
+def bordered(
+    items: Sequence[Item], title: str, setting: Setting, margins: complex = MARGINS
+) -> Drawing:
+    """Items as a figure, with so much to both sides of them, and above and below."""
+    return _within(extent(items, setting), items, title, margins)
+
+
+def _within(box: Box, items: Sequence[Item], title: str, margins: complex) -> Drawing:
+    return Drawing(Box(box.low - margins, box.high + margins), tuple(items), title)
 
 
 def callout(
@@ -109,20 +129,24 @@ def callout(
     frame = Tile(region.centre, region.width, region.height).sides
     free = room(frame, board.lines.near(region), board.tiles, cell=1.5)
     spots = free.spots(width, height, 0.8)
+    grown = Tile(0, width, height).grown(0.6)
     seen = board.box()
+    ceiling, floor = seen.low.imag, seen.high.imag
     found: list[tuple[float, int, Tile, Point, Point]] = []
     for rank, (anchor, out) in enumerate(anchors):
         for way in (out, -out):
             reach = 5.0 + abs(way.real) * width / 2 + abs(way.imag) * height / 2
             for tile in spots.nearby(anchor + way * reach, 12):
-                foot = nearest_on(tile.grown(0.6), anchor)
-                if not 2.5 < abs(foot - anchor) < most:
+                foot = tile.centre + nearest_on(grown, anchor - tile.centre)
+                lead = anchor - foot
+                far = abs(lead)
+                if not 2.5 < far < most:
                     continue
                 # Height is what a figure has least of.
                 top, low = tile.centre.imag - height / 2, tile.centre.imag + height / 2
-                higher = max(seen.low.imag - top, low - seen.high.imag, 0.0)
-                slant = 1 - abs(dot(unit(anchor - foot), out))
-                cost = abs(foot - anchor) + rank + 2 * higher + 6 * slant
+                higher = max(ceiling - top, low - floor, 0.0)
+                slant = 1 - abs(dot(lead / far, out))
+                cost = far + rank + 2 * higher + 6 * slant
                 found.append((cost, len(found), tile, foot, anchor))
     found.sort(key=lambda place: place[:2])
     for _, _, tile, foot, anchor in found:

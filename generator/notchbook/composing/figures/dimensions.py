@@ -7,11 +7,11 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
+from itertools import pairwise
 
 from notchbook.composing import numbers
 from notchbook.composing.figures.board import Board
 from notchbook.composing.figures.ruled import dimension, radial
-from notchbook.composing.lettering.placing import Wall, walls
 from notchbook.composing.numbers import Pair
 from notchbook.composing.pairs import both
 from notchbook.drafting.draft import Piece
@@ -51,7 +51,7 @@ def overall(board: Board, piece: Piece, small: Piece) -> Iterator[str]:
     true = bounds(piece.flat.outline())
     outline = small.flat.outline()[0]
     drawn, outer = bounds([outline]), bounds(small.cut_lines[0].loops)
-    left, right, top, foot = (_far(outline, way) for way in (-1, 1, -1j, 1j))
+    left, right, top, foot = _furthest(outline)
     spans = [
         edge.path.end - edge.path.start
         for edge in small.flat.edges.values()
@@ -88,7 +88,7 @@ def holes(board: Board, small: Piece, factor: float) -> Iterator[str]:
     outline, *holes = small.flat.outline()
     for hole in holes:
         box = bounds([hole])
-        left, right, top, foot = (_far(hole, way) for way in (-1, 1, -1j, 1j))
+        left, right, top, foot = _furthest(hole)
         across, along = (numbers.length(size / factor) for size in (box.width, box.height))
         for y, away in ((foot.imag + 5, 1j), (top.imag - 5, -1j), (box.centre.imag, -1j)):
             ends = complex(left.real, y), complex(right.real, y)
@@ -108,13 +108,14 @@ def holes(board: Board, small: Piece, factor: float) -> Iterator[str]:
 def _beside(board: Board, hole: Path, outline: Path, small: Piece, factor: float) -> Iterator[str]:
     """From a hole straight out to where the outline is nearest, and unless it is as near all round,
     to where it is nearest across that; somewhere between notches. Else in words."""
-    rim = walls([outline], 0.01)
+    rim = outline.points(0.01)
     length = hole.length()
     gaps: list[_Gap] = []
-    for share in _ROUND:
-        foot, way = hole.point_at(share * length), hole.tangent_at(share * length) * 1j
-        hits = [hit for wall in rim if (hit := _hit(foot, way, wall)) is not None]
-        if hits and all(abs(notch.at - foot) >= 2.5 for notch in small.notches):
+    for foot, along in hole.places(share * length for share in _ROUND):
+        way = along * 1j
+        if any(abs(notch.at - foot) < 2.5 for notch in small.notches):
+            continue
+        if hits := list(_hits(foot, way, rim)):
             gaps.append((min(hits), foot, way))
     if not gaps:
         return
@@ -148,18 +149,21 @@ def _nearest(board: Board, gaps: Sequence[_Gap], factor: float) -> Iterator[str]
         yield _said(board, "flat.hole.edge", least / factor)
 
 
-def _hit(start: Point, way: complex, wall: Wall) -> float | None:
-    """How far along a ray a wall is met."""
-    a, b = ((point - start) * way.conjugate() for point in wall)
-    if (a.imag > 0) == (b.imag > 0):
-        return None
-    at = a.real - a.imag * (b.real - a.real) / (b.imag - a.imag)
-    return at if at > 0 else None
+def _hits(start: Point, way: complex, line: Sequence[Point]) -> Iterator[float]:
+    """How far along a ray a line of points is met."""
+    back = way.conjugate()
+    for a, b in pairwise((point - start) * back for point in line):
+        if (a.imag > 0) != (b.imag > 0):
+            at = a.real - a.imag * (b.real - a.real) / (b.imag - a.imag)
+            if at > 0:
+                yield at
 
 
-def _far(path: Path, way: complex) -> Point:
-    """The point of a path that lies furthest in a direction."""
-    return max(path.points(0.01), key=lambda point: (point * way.conjugate()).real)
+def _furthest(path: Path) -> Iterator[Point]:
+    """The points of a path that lie furthest to the left, to the right, up and down."""
+    points = path.points(0.01)
+    for way in (-1, 1, 1j, -1j):
+        yield max(points, key=lambda point, back=way: (point * back).real)  # type: ignore[misc]
 
 
 def bend(board: Board, piece: Piece, edge: Edge, factor: float) -> Iterator[str]:
@@ -195,16 +199,14 @@ def _circular(path: Path) -> tuple[Point, float, float] | None:
 
 
 def _drawn_radius(board: Board, path: Path, centre: Point, words: str) -> bool:
-    return any(
-        radial(board, centre, path.point_at(share * path.length()), words)
-        for share in (0.3, 0.7, 0.38, 0.62, 0.22, 0.78, 0.12, 0.88)
-    )
+    length = path.length()
+    shares = (0.3, 0.7, 0.38, 0.62, 0.22, 0.78, 0.12, 0.88)
+    tips = path.places(share * length for share in shares)
+    return any(radial(board, centre, tip, words) for tip, _ in tips)
 
 
 def anchors(path: Path) -> list[tuple[Point, complex]]:
     """Points of an edge that words may lead to, each with the direction away from the cloth."""
     length = path.length()
-    return [
-        (path.point_at(share * length), path.tangent_at(share * length) * -1j)
-        for share in (0.44, 0.56, 0.31, 0.69, 0.19, 0.81, 0.06, 0.94)
-    ]
+    shares = (0.44, 0.56, 0.31, 0.69, 0.19, 0.81, 0.06, 0.94)
+    return [(at, along * -1j) for at, along in path.places(share * length for share in shares)]

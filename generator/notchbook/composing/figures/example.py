@@ -1,8 +1,9 @@
 """The recipe that the reference for authors shows every view of a figure on.
 
 It has what views ask for and no more: a seam with a gap that is turned, one that is pressed open, a
-curve to clip, an edge to fold, two cloths, measures with their places. Its lining is smaller than
-what it lies in, as linings are.
+curve to clip, an edge to fold, another to gather, a ribbon to lay in, two cloths, measures with
+their places. Its lining is smaller than what it lies in, as linings are, and lower, so that filling
+finds room above it.
 """
 
 from __future__ import annotations
@@ -35,16 +36,18 @@ pieces:
   tip: {title: Tip, shape: disc, girth: length(side.top), cut: {twill: 1}}
   brim: {title: Brim, shape: ring, inner: rim, width: 7 cm, cut: {twill: 1}}
   under_brim: {title: Under brim, shape: ring, inner: rim, width: 6.8 cm, cut: {twill: 1}}
-  lining: {title: Lining, shape: tube, girth: rim - turn, height: height - 2 mm, cut: {lawn: 1}}
-  lining_tip: {title: Lining tip, shape: disc, girth: length(lining.top), cut: {lawn: 1}}
+  lining: {title: Lining, shape: tube, girth: rim - turn, height: height - 3 cm, cut: {lawn: 1}}
+  lining_tip: {title: Lining tip, shape: disc, girth: 1.3 * length(lining.top), cut: {lawn: 1}}
 seams:
   brim edge: {join: [under_brim.outer, brim.outer], ease: {brim: tau * 2 mm}, notches: 4}
   back seam: {join: [side.left, side.right]}
   tip seam: {join: [side.top, tip.edge], notches: 4}
   side to brim: {join: [side.bottom, brim.inner, under_brim.inner], notches: 4}
   lining seam: {join: [lining.left, lining.right]}
-  lining tip: {join: [lining.top, lining_tip.edge], notches: 4}
+  lining tip: {join: [lining.top, lining_tip.edge], gather: {lining_tip: 1.3}, notches: 4}
   lining to brim: {join: [lining.bottom, under_brim.inner], ease: {under_brim: turn}, notches: 4}
+notions:
+  band: {title: petersham ribbon 25 mm wide, amount: length(lining.bottom) + 2 cm}
 ---
 
 ## Make it
@@ -79,5 +82,11 @@ seams:
 
     ```step
     sew: [lining seam, lining tip, lining to brim]
+    ```
+
+6. Sew the ribbon into the opening.
+
+    ```step
+    use: [band]
     ```
 """

@@ -41,7 +41,7 @@ def sewn_before(draft: Draft, step: Step | None, seam: Seam) -> frozenset[str]:
 def seam_sewn(draft: Draft, figure: FigureRule, view: str, problems: list[Problem]) -> Seam | None:
     """The seam a figure shows being sewn: the one it names, or the only one its step sews."""
     if "seam" in figure.keys.entries:
-        return _named(draft, figure, problems)
+        return _named(draft, figure, view, problems)
     step = step_of(draft, figure)
     names = seams_sewn(draft, step) if step else []
     return _only(draft, figure, view, names, problems)
@@ -51,7 +51,7 @@ def seam_made(draft: Draft, figure: FigureRule, view: str, problems: list[Proble
     """The seam a figure shows made: the one it names, or what its step or the last one before it
     that sews anything has sewn."""
     if "seam" in figure.keys.entries:
-        return _named(draft, figure, problems)
+        return _named(draft, figure, view, problems)
     step = step_of(draft, figure)
     names: list[str] = []
     for each in all_steps(draft.recipe) if step else ():
@@ -61,8 +61,10 @@ def seam_made(draft: Draft, figure: FigureRule, view: str, problems: list[Proble
     return _only(draft, figure, view, names, problems)
 
 
-def _named(draft: Draft, figure: FigureRule, problems: list[Problem]) -> Seam | None:
+def _named(draft: Draft, figure: FigureRule, view: str, problems: list[Problem]) -> Seam | None:
     found = [keys.find_seam(w, draft, problems) for w in keys.texts(figure.keys, "seam", problems)]
+    if not found and not problems:
+        problems.append(keys.missing(figure, "seam", view, next(iter(draft.seams), "NAME")))
     return found[0] if found else None
 
 

@@ -8,7 +8,8 @@ from dataclasses import replace
 from notchbook.drafting.draft import Draft, Piece, Seam
 from notchbook.drafting.engine import evaluate_in
 from notchbook.problems import Place, Problem, suggestion
-from notchbook.reading.quantity import LENGTH, Dimension, describe
+from notchbook.reading.formula import Formula, Geometry, references
+from notchbook.reading.quantity import LENGTH, Dimension, Quantity, describe
 from notchbook.reading.recipe import FigureRule, Scalar, Series, Table, Text
 
 
@@ -41,13 +42,29 @@ def value(
     if entry is None:
         return None
     if isinstance(entry, Scalar) and entry.formula:
-        quantity = evaluate_in(draft, entry.formula)
+        quantity = worked_out(entry.formula, draft, problems)
+        if quantity is None:
+            return None
         if quantity.dimension == dimension:
             return quantity.value
     what = f"“{key}” has to be {describe(dimension)}."
     remedy = "Write a length such as 7 cm." if dimension == LENGTH else "Write a plain number."
     problems.append(Problem(entry.place, what, remedy))
     return None
+
+
+def worked_out(formula: Formula, draft: Draft, problems: list[Problem]) -> Quantity | None:
+    """What a formula comes to, or a problem for every name in it that stands for nothing. Reading
+    can't look those up: what a figure is given may as well be a word. Raises ContentError where it
+    can't be worked out."""
+    found = len(problems)
+    for node in references(formula.tree):
+        if isinstance(node, Geometry):
+            find_piece(Text(node.piece, node.place), draft, problems)
+        elif node.name not in draft.values:
+            what = f"No measure or working is called “{node.name}”."
+            problems.append(Problem(node.place, what, suggestion(node.name, draft.values)))
+    return evaluate_in(draft, formula) if len(problems) == found else None
 
 
 def missing(figure: FigureRule, key: str, view: str, example: str) -> Problem:
@@ -89,6 +106,22 @@ def find_edge(word: Text, draft: Draft, problems: list[Problem]) -> tuple[Piece,
     return piece, edge
 
 
+def find_cut_edge(
+    word: Text, draft: Draft, problems: list[Problem]
+) -> tuple[Piece, str, str] | None:
+    """``shell brim.outer`` as the piece, its cloth and the edge's name. Without a cloth in front it
+    is the first that the piece is cut from."""
+    found = find_edge(word, draft, problems)
+    if found is None:
+        return None
+    piece, edge = found
+    cloth = _split(Text(word.value.rpartition(".")[0], word.place))[0]
+    if cloth and cloth.value not in piece.counts:
+        problems.append(_not_cut_from(cloth, piece))
+        return None
+    return piece, piece.cloth_or_first(cloth.value if cloth else None), edge
+
+
 def find_layer(word: Text, draft: Draft, problems: list[Problem]) -> tuple[Piece, str] | None:
     """``shell brim`` as the piece and its cloth. The cloth may be left out where a piece is cut
     from one only."""
@@ -106,8 +139,7 @@ def find_layer(word: Text, draft: Draft, problems: list[Problem]) -> tuple[Piece
         return None
     if cloth.value in cloths:
         return piece, cloth.value
-    what = f"The piece “{piece.name}” is not cut from “{cloth.value}”."
-    problems.append(Problem(cloth.place, what, suggestion(cloth.value, cloths)))
+    problems.append(_not_cut_from(cloth, piece))
     return None
 
 
@@ -135,6 +167,11 @@ def one_of(table: Table, key: str, known: Sequence[str], problems: list[Problem]
     for word in texts(table, key, problems):
         return find_word(word, known, key, problems)
     return None
+
+
+def _not_cut_from(cloth: Text, piece: Piece) -> Problem:
+    what = f"The piece “{piece.name}” is not cut from “{cloth.value}”."
+    return Problem(cloth.place, what, suggestion(cloth.value, piece.counts))
 
 
 def _split(word: Text) -> tuple[Text | None, Text]:

@@ -14,7 +14,7 @@ from notchbook.composing.pairs import both, ordered
 from notchbook.composing.pieces.arrows import arrowhead
 from notchbook.composing.pieces.words import reads, upright
 from notchbook.composing.setting import Setting
-from notchbook.drafting.geometry.path import Box, Point, polyline, unit
+from notchbook.drafting.geometry.path import Point, polyline, unit
 
 _SHORT = 3.6 * HEAD
 """The arrowheads of a dimension shorter than this point at it from outside, mm."""
@@ -71,10 +71,10 @@ def radial(board: Board, centre: Point, tip: Point, words: str) -> bool:
     nearer: a centre far off takes no room."""
     along = unit(tip - centre)
     need = board.setting.width(words, SIZE) + HEAD + 3
-    broken = not _within(board.box(), centre)
+    broken = not board.box().holds(centre)
     reach = min(abs(tip - centre), need + _BREAK + 1) if broken else abs(tip - centre)
     start = tip - along * reach
-    if reach < need + _BREAK * broken or not _within(board.box(), start):
+    if reach < need + _BREAK * broken or not board.box().holds(start):
         return False
     rule = (start, tip - along * 0.3)
     if any(touches(tile, rule) for tile in board.tiles):
@@ -94,12 +94,6 @@ def radial(board: Board, centre: Point, tip: Point, words: str) -> bool:
                 board.add(text)
                 return True
     return False
-
-
-def _within(box: Box, point: Point) -> bool:
-    return box.low.real <= point.real <= box.high.real and (
-        box.low.imag <= point.imag <= box.high.imag
-    )
 
 
 def _break(start: Point, along: complex) -> list[Point]:

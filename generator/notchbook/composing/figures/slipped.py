@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from notchbook.composing.drawing import Drawing, Item, Stroke, Text, moved
-from notchbook.composing.figures.board import MARGIN
+from notchbook.composing.figures.board import MARGIN, bordered
 from notchbook.composing.figures.legend import arrow
 from notchbook.composing.figures.size import SIZE
 from notchbook.composing.lettering.paragraph import wrapped
@@ -14,7 +14,6 @@ from notchbook.composing.solids.assembly import Solid
 from notchbook.composing.solids.ink import inked
 from notchbook.composing.solids.view import View
 from notchbook.drafting.draft import Draft
-from notchbook.drafting.geometry.path import Box
 from notchbook.drafting.geometry.polygon import box_round
 
 _ROOM = complex(58, 58)
@@ -54,12 +53,11 @@ def draw_slipped(
     tail = stacked[0][1].height * scale + 2.0
     ends = complex(0, tail), complex(0, tail + _GAP - 4.0)
     items += arrow(*(ends[::-1] if up else ends), 3.4)
-    box = extent(items, setting)
-    margin = complex(max(MARGIN, (_WIDE - box.width) / 2), MARGIN)
+    margins = complex(max(MARGIN, (_WIDE - extent(items, setting).width) / 2), MARGIN)
     words = ["; ".join(_said(draft, solid, setting)) for solid in (one, rest)]
     way = "up" if up else "down"
     title = setting.say(f"solid.alt.slipped.{way}", one=words[0], rest=words[1])
-    return Drawing(Box(box.low - margin, box.high + margin), tuple(items), title)
+    return bordered(items, title, setting, margins)
 
 
 def _names(draft: Draft, solid: Solid) -> list[str]:

@@ -7,9 +7,9 @@ found here needs no second check.
 from __future__ import annotations
 
 import math
+from bisect import insort
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
-from heapq import nsmallest
 
 from notchbook.composing.lettering.placing import Tile, Wall
 from notchbook.drafting.geometry.cells import Side, all_of, inside, runs_of, touched
@@ -53,23 +53,43 @@ class Spots:
     def nearby(self, target: Point, most: int) -> list[Tile]:
         """The ``most`` tiles nearest to ``target``, of each row the nearest to either side."""
         aim = (target * self.turn.conjugate() - self.corner) / self.cell
-        near = nsmallest(most, self._candidates(aim.real, aim.imag))
+        near = self._nearest(aim.real, aim.imag, most)
         centres = (self.corner + complex(column, row) * self.cell for _, row, column in near)
         return [Tile(at * self.turn, self.width, self.height, self.turn) for at in centres]
 
-    def _candidates(self, x: float, y: float) -> Iterator[tuple[float, int, int]]:
-        """The bits nearest to a point in each row, as (squared distance, row, column)."""
+    def _nearest(self, x: float, y: float, most: int) -> list[tuple[float, int, int]]:
+        """The ``most`` bits nearest to a point, of each row the nearest to either side, as (squared
+        distance, row, column). Rows are looked at from the nearest on, as long as one may matter.
+        """
         middle = max(math.floor(x + 0.5), 0)
-        for number, row in enumerate(self.rows):
-            if row:
-                far = (number - y) ** 2
-                before, after = row & ((2 << middle) - 1), row >> (middle + 1)
-                if before:
-                    column = before.bit_length() - 1
-                    yield (column - x) ** 2 + far, number, column
-                if after:
-                    column = middle + (after & -after).bit_length()
-                    yield (column - x) ** 2 + far, number, column
+        found: list[tuple[float, int, int]] = []
+        for number in _outwards(y, len(self.rows)):
+            far = (number - y) ** 2
+            if len(found) == most and far > found[-1][0]:
+                break
+            row = self.rows[number]
+            before, after = row & ((2 << middle) - 1), row >> (middle + 1)
+            if before:
+                column = before.bit_length() - 1
+                insort(found, ((column - x) ** 2 + far, number, column))
+            if after:
+                column = middle + (after & -after).bit_length()
+                insort(found, ((column - x) ** 2 + far, number, column))
+            del found[most:]
+        return found
+
+
+def _outwards(start: float, count: int) -> Iterator[int]:
+    """The numbers below ``count`` from the nearest to ``start`` to the furthest."""
+    below = min(max(math.floor(start), -1), count - 1)
+    above = below + 1
+    while below >= 0 or above < count:
+        if above >= count or (below >= 0 and start - below <= above - start):
+            yield below
+            below -= 1
+        else:
+            yield above
+            above += 1
 
 
 def room(

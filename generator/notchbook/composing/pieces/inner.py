@@ -10,6 +10,8 @@ from __future__ import annotations
 import cmath
 import math
 from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from itertools import pairwise
 
 from notchbook.composing.drawing import Fill, Item, Stroke, Text
 from notchbook.composing.pieces.arrows import arrowhead
@@ -55,7 +57,7 @@ def inner_titles(
     """Places for each line's title: along it, or beside one of its crosses. ``ems`` are the type
     sizes it may have, mm; ``size``: see ``inner_marks``. No title is nearer to another line."""
     lines = tuple(lines)
-    rows = {line.name: _row(line.path) for line in lines if line.path}
+    rows = {line.name: _Row.of(line.path) for line in lines if line.path}
     for line in lines:
         if line.path:
             others = [row for name, row in rows.items() if name != line.name]
@@ -94,16 +96,36 @@ def _along(path: Path, words: str, ems: Sequence[float], setting: Setting) -> It
         yield from along_line(path, words, em, setting)
 
 
-def _row(path: Path) -> list[Point]:
-    length = path.length()
-    return [point for point, _ in path.places(length * k / 200 for k in range(201))]
+@dataclass(frozen=True, slots=True)
+class _Row:
+    """Points along a line, none further than ``step`` mm from the one before."""
+
+    points: Sequence[Point]
+    step: float
+
+    @staticmethod
+    def of(path: Path) -> _Row:
+        length = path.length()
+        points = [point for point, _ in path.places(length * k / 200 for k in range(201))]
+        return _Row(points, max(abs(b - a) for a, b in pairwise(points)) + 1e-6)
+
+    def nearest(self, place: Point, within: float = math.inf) -> float:
+        """How far off the nearest point is; ``within`` where none is nearer than that. As many
+        points are passed over as can't be nearer than the nearest so far."""
+        points, step, k = self.points, self.step, 0
+        while k < len(points):
+            far = abs(points[k] - place)
+            if far < within:
+                within = far
+            k += int((far - within) / step) + 1
+        return within
 
 
-def _nearest(text: Text, own: Sequence[Point], others: Sequence[Sequence[Point]]) -> bool:
+def _nearest(text: Text, own: _Row, others: Sequence[_Row]) -> bool:
     """Whether words are nearer to their own line than to others."""
     middle = text.at - 0.35j * text.size * cmath.rect(1, math.radians(text.angle))
-    far = min(abs(point - middle) for point in own)
-    return all(far <= min(abs(point - middle) for point in other) for other in others)
+    far = own.nearest(middle, min(abs(point - middle) for point in own.points[::10]))
+    return all(other.nearest(middle, far) == far for other in others)
 
 
 def _beside(

@@ -37,15 +37,16 @@ def line_names(piece: Piece, setting: Setting) -> Iterator[Iterator[Text]]:
 
 def along_line(path: Path, words: str, size: float, setting: Setting) -> Iterator[Text]:
     """Places for words close to a line, rather on the side where the cloth is."""
-    length = path.length()
+    length, joints = path.length(), path.ends()
     half = setting.width(words, size) / 2
     shares = (0.69, 0.31, 0.81, 0.19, 0.56, 0.44, 0.94, 0.06, 0.75, 0.25, 0.87, 0.13, 0.62, 0.38)
     for side, share in product((1j, -1j), shares):
-        at, along = path.at(share * length)
+        middle = share * length
+        reach = (middle, (middle - half) % length, (middle + half) % length)
+        (at, along), *ends = path.places(reach, joints)
         away = along * side
         # On a curve, the line bends away from the words' middle or towards their ends.
-        ends = [path.point_at((share * length + d) % length) for d in (-half, half)]
-        bend = max(((end - at) * away.conjugate()).real for end in ends)
+        bend = max(((end - at) * away.conjugate()).real for end, _ in ends)
         for distance in (1.8, 3.0, 4.5, 6.0, 9.0):
             foot = at + away * (max(bend, 0.0) + distance)
             yield upright(foot, along, away, words, "label", size)
@@ -141,7 +142,7 @@ def _ends(begins: float) -> tuple[str, str]:
 
 def _at_edge(path: Path, share: float, key: str, setting: Setting) -> Iterator[Text]:
     """Places for words at a point of an edge, and for their initials where there is no room."""
-    length = path.length()
+    length, joints = path.length(), path.ends()
     long, short = setting.say(key), setting.say(f"{key}.short")
     for (words, size), aside, distance in product(
         ((long, 4.0), (long, 3.0), (short, 3.0), (short, SMALLEST)),
@@ -152,7 +153,7 @@ def _at_edge(path: Path, share: float, key: str, setting: Setting) -> Iterator[T
         along = share * length + aside
         if not path.closed:
             along = min(max(along, half + 4), length - half - 4)
-        foot, way = path.at(along % length)
+        ((foot, way),) = path.places((along % length,), joints)
         yield upright(foot + way * 1j * distance, way, way * 1j, words, "label", size)
 
 

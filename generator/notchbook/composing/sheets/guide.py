@@ -14,7 +14,7 @@ from notchbook.composing.setting import Setting
 from notchbook.composing.sheets.taping import Plan
 from notchbook.composing.symbols import SMALLEST
 from notchbook.drafting.draft import Draft
-from notchbook.drafting.geometry.path import Box, Path, Point, bounds, polyline
+from notchbook.drafting.geometry.path import Box, Path, bounds, polyline
 from notchbook.drafting.geometry.polygon import box_round
 
 _LARGEST = 0.2
@@ -46,7 +46,7 @@ def sheet_map(
     cells = [cell for cell in made.numbers if not only or only in made.carries[cell]]
     shown = Box(0, complex(made.columns * made.width, made.rows * made.height))
     if only:
-        shown = box_round([corner for cell in cells for corner in _corners(made.box(cell))])
+        shown = box_round([corner for cell in cells for corner in made.box(cell).corners])
     scale = min(within.width / shown.width, within.height / shown.height, _LARGEST)
     size = min(largest, made.height * scale * 0.7)
     if size < least:
@@ -111,9 +111,4 @@ def _diagonals(made: Plan, setting: Setting) -> list[str]:
 
 
 def _rectangle(box: Box) -> Path:
-    return polyline(*_corners(box), box.low)
-
-
-def _corners(box: Box) -> tuple[Point, Point, Point, Point]:
-    low, high = box.low, box.high
-    return low, complex(high.real, low.imag), high, complex(low.real, high.imag)
+    return polyline(*box.corners, box.low)

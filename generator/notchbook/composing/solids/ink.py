@@ -9,6 +9,7 @@ from itertools import pairwise
 
 from notchbook.composing.drawing import Stroke
 from notchbook.composing.solids.assembly import Line, Solid
+from notchbook.composing.solids.contours import contours
 from notchbook.composing.solids.surface import length
 from notchbook.composing.solids.view import (
     ROUNDING,
@@ -16,7 +17,6 @@ from notchbook.composing.solids.view import (
     Scene,
     Seen,
     View,
-    contours,
     runs,
     scene,
 )
@@ -52,10 +52,11 @@ def inked(
     *,
     dotted: bool = False,
     hides: Callable[[Seen], bool] | None = None,
+    whole: Scene | None = None,
 ) -> list[Stroke]:
     """A solid seen from one side, its origin at that of the page. ``dotted``: what is hidden is
-    drawn too. ``hides`` says what else stands in front of it."""
-    whole = scene_of(solid, view)
+    drawn too. ``hides`` says what else stands in front of it, ``whole`` is its scene, if known."""
+    whole = whole or scene_of(solid, view)
     shown = {k for k, part in enumerate(solid.parts) if view.above < 0 or not part.inner}
     lines = [*(line for line in solid.lines if line.parts & shown), *_contours(solid, view)]
     found: dict[str, list[Path]] = {}

@@ -260,8 +260,8 @@ def _facing(other: Line3, first: Line3) -> Line3:
 
 def between(a: Point3, b: Point3, share: float) -> Point3:
     """A point on the way from one to another."""
-    x, y, z = (p + (q - p) * share for p, q in zip(a, b, strict=True))
-    return x, y, z
+    (x, y, z), (u, v, w) = a, b
+    return x + (u - x) * share, y + (v - y) * share, z + (w - z) * share
 
 
 def centre(points: Line3) -> Point3:

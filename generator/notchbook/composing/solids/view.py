@@ -9,6 +9,8 @@ disappears is found by halving.
 from __future__ import annotations
 
 import math
+from bisect import bisect_left, bisect_right
+from collections import defaultdict
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
 from itertools import pairwise
@@ -30,16 +32,20 @@ class View:
     round: float
     above: float
 
-    def seen(self, p: Point3) -> tuple[Point, float]:
+    def seen(self, p: Point3) -> Seen:
         """A point as it is seen (x right, y down the page), and how near it is, mm."""
+        return self.all_seen((p,))[0]
+
+    def all_seen(self, points: Iterable[Point3]) -> list[Seen]:
+        """Every one of some points as it is seen."""
         c, s, up, level = (
             math.cos(self.round), math.sin(self.round), math.sin(self.above), math.cos(self.above),
         )  # fmt: skip
-        away = -s * p[0] + c * p[1]
-        return (
-            complex(-c * p[0] - s * p[1], up * away - level * p[2]),
-            level * away + up * p[2],
-        )
+        found = []
+        for x, y, z in points:
+            away = -s * x + c * y
+            found.append((complex(-c * x - s * y, up * away - level * z), level * away + up * z))
+        return found
 
 
 def degrees(round_: float, above: float) -> View:
@@ -74,7 +80,9 @@ class Scene:
     view: View
     low: Point
     cell: float
-    squares: dict[tuple[int, int], list[Triangle]] = field(default_factory=dict)
+    squares: defaultdict[tuple[int, int], list[Triangle]] = field(
+        default_factory=lambda: defaultdict(list)
+    )
 
     def nearest(self, at: Point, own: frozenset[int], slack: float, near: float) -> bool:
         """Whether something is nearer than a point seen ``at``, which is so ``near``: by more than
@@ -106,22 +114,31 @@ HAIR = 0.25
 
 def scene(surfaces: Sequence[tuple[int, Surface]], view: View) -> Scene:
     """All surfaces, each with the number of its part, as they are seen."""
-    seen = [(part, [[view.seen(p) for p in row] for row in each.rows]) for part, each in surfaces]
+    seen = [(part, [view.all_seen(row) for row in each.rows]) for part, each in surfaces]
     points = [p for _, rows in seen for row in rows for p, _ in row]
     box = box_round(points)
     found = Scene(view, box.low, max(box.width, box.height, 1.0) / CELLS)
+    cell, left, above = found.cell, found.low.real, found.low.imag
+
+    def squared(seen: Seen) -> _Corner:
+        x, y = seen[0].real, seen[0].imag
+        return x, y, seen[1], int((x - left) // cell), int((y - above) // cell)
+
     for part, rows in seen:
-        for row, above in pairwise(rows):
-            for k in range(len(row) - 1):
-                a, b, c, d = row[k], row[k + 1], above[k + 1], above[k]
+        squares = [list(map(squared, row)) for row in rows]
+        for row, following in pairwise(squares):
+            for (a, b), (d, c) in zip(pairwise(row), pairwise(following), strict=True):
                 _add(found, a, b, c, part)
                 _add(found, a, c, d, part)
     return found
 
 
-def _add(scene: Scene, a: Seen, b: Seen, c: Seen, part: int) -> None:
-    (p, dp), (q, dq), (r, dr) = a, b, c
-    px, py, qx, qy, rx, ry = p.real, p.imag, q.real, q.imag, r.real, r.imag
+_Corner = tuple[float, float, float, int, int]
+"""Where a point is seen, how near it is, and the column and row of its square."""
+
+
+def _add(scene: Scene, a: _Corner, b: _Corner, c: _Corner, part: int) -> None:
+    (px, py, dp, pc, pr), (qx, qy, dq, qc, qr), (rx, ry, dr, rc, rr) = a, b, c
     twice = (px - rx) * (qy - ry) - (qx - rx) * (py - ry)
     if abs(twice) < 1e-6:
         return
@@ -133,25 +150,45 @@ def _add(scene: Scene, a: Seen, b: Seen, c: Seen, part: int) -> None:
         a1, b1, c1, a2, b2, c2,
         i + g * a1 + h * a2, g * b1 + h * b2, g * c1 + h * c2, part,
     )  # fmt: skip
-    cell, low, squares = scene.cell, scene.low, scene.squares
-    first = int((min(px, qx, rx) - low.real) // cell)
-    last = int((max(px, qx, rx) - low.real) // cell)
-    top = int((min(py, qy, ry) - low.imag) // cell)
-    foot = int((max(py, qy, ry) - low.imag) // cell)
-    slim = first == last or top == foot
-    for x in range(first, last + 1):
-        for y in range(top, foot + 1):
-            if slim or _reaches(made, low.real + x * cell, low.imag + y * cell, cell):
-                squares.setdefault((x, y), []).append(made)
+    squares = scene.squares
+    if pc == qc == rc:
+        for y in range(min(pr, qr, rr), max(pr, qr, rr) + 1):
+            squares[pc, y].append(made)
+        return
+    first, last = min(pc, qc, rc), max(pc, qc, rc)
+    if pr == qr == rr:
+        for x in range(first, last + 1):
+            squares[x, pr].append(made)
+        return
+    top, foot = min(pr, qr, rr), max(pr, qr, rr)
+    cell, left, above = scene.cell, scene.low.real, scene.low.imag
+    columns = [left + x * cell for x in range(first, last + 1)]
+    rows = [above + y * cell for y in range(top, foot + 1)]
+    for y, (begin, end) in enumerate(_reached(made, columns, rows, cell), start=top):
+        for x in range(first + begin, first + end):
+            squares[x, y].append(made)
 
 
-def _reaches(made: Triangle, x: float, y: float, cell: float) -> bool:
-    """Whether a triangle may reach into a square: none of its sides has the whole square beyond."""
+def _reached(
+    made: Triangle, columns: Sequence[float], rows: Sequence[float], cell: float
+) -> Iterator[tuple[int, int]]:
+    """The squares of each row that a triangle may reach into, none of its sides having the whole
+    square beyond: from one number to before another. A side has those to its left or its right."""
     a1, b1, c1, a2, b2, c2 = made[:6]
+    sides = []
     for a, b, c in ((a1, b1, c1), (a2, b2, c2), (1 - a1 - a2, -b1 - b2, -c1 - c2)):
-        if a + b * (x + cell * (b > 0)) + c * (y + cell * (c > 0)) < 0:
-            return False
-    return True
+        # The least it may be beyond, squares of a row apart; the rest depends on the row alone.
+        across = [a + b * (x + cell) for x in columns] if b > 0 else [-a - b * x for x in columns]
+        sides.append((b > 0, across, c, cell if c > 0 else 0.0))
+    for row in rows:
+        begin, end = 0, len(columns)
+        for rising, across, c, more in sides:
+            down = c * (row + more)
+            if rising:
+                begin = max(begin, bisect_left(across, -down))
+            else:
+                end = min(end, bisect_right(across, down))
+        yield begin, end
 
 
 @dataclass(frozen=True, slots=True)
@@ -182,7 +219,7 @@ def runs(
     """A line in the stretches in which it is seen. ``hides`` says what else is in front of it."""
     size = scene.cell * CELLS
     slack, beside = slack * size, 0.003 * size
-    seen = [scene.view.seen(p) for p in _stepped(line, size / 90)]
+    seen = scene.view.all_seen(_stepped(line, size / 90))
 
     def state(p: Seen, along: complex) -> State:
         hidden = scene.nearest(p[0], own, slack, p[1]) or bool(hides and hides(p))
@@ -226,79 +263,3 @@ def _stepped(line: Line3, step: float) -> Iterator[Point3]:
         count = max(1, math.ceil(math.dist(a, b) / step))
         for k in range(1, count + 1):
             yield between(a, b, k / count)
-
-
-def contours(each: Surface, view: View) -> list[Line3]:
-    """The lines along which a surface turns away from the eye."""
-    rows = each.rows
-    facing = [[_facing(rows, k, j, each.closed, view) for j in range(len(rows[k]))]
-              for k in range(len(rows))]  # fmt: skip
-    pieces: list[tuple[Point3, Point3]] = []
-    for k in range(len(rows) - 1):
-        for j in range(len(rows[k]) - 1):
-            corners = [(k, j), (k, j + 1), (k + 1, j + 1), (k + 1, j)]
-            cuts = []
-            for (r, s), (t, u) in zip(corners, corners[1:] + corners[:1], strict=True):
-                f, g = facing[r][s], facing[t][u]
-                if (f < 0) != (g < 0):
-                    cuts.append(between(rows[r][s], rows[t][u], f / (f - g)))
-            if len(cuts) == 2 and math.dist(*cuts) > 1e-9:
-                pieces.append((cuts[0], cuts[1]))
-    return _chained(pieces)
-
-
-def _facing(rows: Sequence[Line3], k: int, j: int, closed: bool, view: View) -> float:
-    """How far a surface faces the eye at a point of its grid, −1 to 1."""
-    row = rows[k]
-    last = len(row) - 1
-    if closed:
-        along = _from(row[(j - 1) % last], row[(j + 1) % last])
-    else:
-        along = _from(row[max(j - 1, 0)], row[min(j + 1, last)])
-    if math.hypot(*along) < 1e-6:  # a tip: as its neighbours below or above
-        near = k - 1 if k else k + 1
-        other = rows[near]
-        after, before = ((j + 1) % last, (j - 1) % last) if closed else (
-            min(j + 1, last), max(j - 1, 0))  # fmt: skip
-        along = _from(other[before], other[after])
-    up = _from(rows[max(k - 1, 0)][j], rows[min(k + 1, len(rows) - 1)][j])
-    x = along[1] * up[2] - along[2] * up[1]
-    y = along[2] * up[0] - along[0] * up[2]
-    z = along[0] * up[1] - along[1] * up[0]
-    size = math.hypot(x, y, z)
-    return view.seen((x, y, z))[1] / size if size > 1e-12 else 1.0
-
-
-def _from(a: Point3, b: Point3) -> Point3:
-    return b[0] - a[0], b[1] - a[1], b[2] - a[2]
-
-
-def _chained(pieces: Iterable[tuple[Point3, Point3]]) -> list[Line3]:
-    """Short lines put end to end."""
-
-    def key(p: Point3) -> tuple[int, int, int]:
-        return round(p[0] * 100), round(p[1] * 100), round(p[2] * 100)
-
-    ends: dict[tuple[int, int, int], list[int]] = {}
-    lines = list(pieces)
-    for k, (a, b) in enumerate(lines):
-        ends.setdefault(key(a), []).append(k)
-        ends.setdefault(key(b), []).append(k)
-    used: set[int] = set()
-    found = []
-    for k, (a, b) in enumerate(lines):
-        if k in used:
-            continue
-        used.add(k)
-        line = [a, b]
-        for _ in range(2):
-            while True:
-                following = [n for n in ends[key(line[-1])] if n not in used]
-                if not following:
-                    break
-                used.add(following[0])
-                c, d = lines[following[0]]
-                line.append(d if key(c) == key(line[-1]) else c)
-            line.reverse()
-        found.append(tuple(line))
-    return found

@@ -21,7 +21,16 @@ def touched(sides: Iterable[Side], rows: int, grow: tuple[float, float] = (0.0, 
     for ax, ay, bx, by in sides:
         if ay > by:
             ax, ay, bx, by = bx, by, ax, ay
-        first, last = max(floor(ay - down), 0), min(floor(by + down), rows - 1)
+        first, last = floor(ay - down), floor(by + down)
+        if first == last:
+            # Most lines are short, and all of such a one lies in a single row.
+            if 0 <= first < rows:
+                left, right = (ax, bx) if ax < bx else (bx, ax)
+                start, end = floor(left - across), floor(right + across)
+                if end >= 0:
+                    found[first] |= run(start if start > 0 else 0, end)
+            continue
+        first, last = max(first, 0), min(last, rows - 1)
         level = by - ay < 1e-9
         slope = 0.0 if level else (bx - ax) / (by - ay)
         for row in range(first, last + 1):

@@ -7,7 +7,7 @@ import math
 from collections.abc import Iterator
 from itertools import pairwise
 
-from notchbook.drafting.geometry.path import TOUCH, Arc, Box, Cubic, Line, Path, Point, Segment
+from notchbook.drafting.geometry.path import TOUCH, Arc, Box, Cubic, Line, Path, Segment
 from notchbook.drafting.geometry.roots import roots
 
 _GRAZE = 1e-9
@@ -26,7 +26,7 @@ def clip(path: Path, box: Box) -> tuple[Path, ...]:
         side = _side(segment, box)
         shares = [0.0, 1.0] if side else [0.0, *cuts(segment, box), 1.0]
         for t0, t1 in pairwise(shares):
-            if side < 0 or (not side and not _inside(segment.point((t0 + t1) / 2), box)):
+            if side < 0 or (not side and not box.holds(segment.point((t0 + t1) / 2), _GRAZE)):
                 whole = False
                 continue
             part = segment if (t0, t1) == (0.0, 1.0) else segment.part(t0, t1)
@@ -101,10 +101,3 @@ def _meets(segment: Segment, along: complex, level: float) -> Iterator[float]:
             values = [part(p) - level for p in (start, leave, arrive, end)]
             if min(values) < 0 < max(values):
                 yield from roots(*values)
-
-
-def _inside(point: Point, box: Box) -> bool:
-    return (
-        box.low.real - _GRAZE <= point.real <= box.high.real + _GRAZE
-        and box.low.imag - _GRAZE <= point.imag <= box.high.imag + _GRAZE
-    )

@@ -75,11 +75,14 @@ def _turning(segment: Segment, legs: Sequence[complex]) -> float:
     """The angle a segment turns through, or more: a cubic turns no more than its handles do."""
     if isinstance(segment, Arc):
         return abs(segment.sweep)
-    return math.fsum(_angle(a, b) for a, b in pairwise(legs))
+    if len(legs) == 3:
+        return _angle(legs[0], legs[1]) + _angle(legs[1], legs[2])
+    return _angle(*legs) if len(legs) == 2 else 0.0
 
 
 def _angle(a: complex, b: complex) -> float:
-    return abs(cmath.phase(b * a.conjugate())) if a and b else 0.0
+    turn = b * a.conjugate()
+    return abs(math.atan2(turn.imag, turn.real)) if a and b else 0.0
 
 
 def _looped(cubic: Cubic) -> Point | None:

@@ -166,8 +166,8 @@ class Brim:
 
     def level(self, psi: float) -> Point:
         """The opening in space, seen from above."""
-        h = _support(self.a, self.b, psi)
         sine, cosine = math.sin(psi), math.cos(psi)
+        h = math.hypot(self.a * cosine, self.b * sine)
         slide = (self.b**2 - self.a**2) * sine * cosine / h
         return (h * -1j - slide) * complex(cosine, -sine)
 
@@ -209,6 +209,8 @@ class Brim:
         twisted = self.slope.front != self.slope.back
         found: list[Point3] = []
         psi = ahead = x = 0.0
+        theta = self.slope.front
+        run, fall = math.cos(theta), math.sin(theta)
         for k in range(steps + 1):
             here = math.pi * (1 + k / steps)
             psi, out = here + ahead, self.width.at(here)
@@ -216,11 +218,12 @@ class Brim:
                 at = self.opening(here) - 1j * out * cmath.rect(1.0, _turned(self.waves, here))
                 psi, x, out = self._ruling(at, psi)
                 ahead = psi - here
-            theta = self.slope.at(psi)
+                theta = self.slope.at(psi)
+                run, fall = math.cos(theta), math.sin(theta)
             back = complex(math.cos(psi), -math.sin(psi))
-            above = self.level(psi) + (out * math.cos(theta) * -1j - x) * back
+            above = self.level(psi) + (out * run * -1j - x) * back
             aside = above.real if 0 < k < steps else 0.0
-            found.append((aside, above.imag, -out * math.sin(theta)))
+            found.append((aside, above.imag, -out * fall))
         return [(-x, y, z) for x, y, z in reversed(found)] + found[1:]
 
     def _ruling(self, at: Point, psi: float) -> tuple[float, float, float]:

@@ -61,8 +61,8 @@ def hull(segment: Segment) -> Hull:
     """A box that surely holds the segment, quickly found and not always tight."""
     match segment:
         case Line(start, end):
-            xs = (start.real, end.real)
-            ys = (start.imag, end.imag)
+            a, b, c, d = start.real, start.imag, end.real, end.imag
+            return (a, b, c, d) if a < c and b < d else (min(a, c), min(b, d), max(a, c), max(b, d))
         case Arc(centre, radius, _, sweep):
             # An arc stays within its radius × angle of its start, and within its circle.
             reach = radius * abs(sweep)
@@ -80,7 +80,6 @@ def hull(segment: Segment) -> Hull:
                 max(start.real, leave.real, arrive.real, end.real),
                 max(start.imag, leave.imag, arrive.imag, end.imag),
             )
-    return min(xs), min(ys), max(xs), max(ys)
 
 
 def apart(a: Hull, b: Hull) -> bool:
@@ -204,13 +203,13 @@ def _aside(a: Segment, b: Segment) -> bool:
     return min(other) > max(own) + near or max(other) < min(own) - near
 
 
-def _across(segment: Line | Cubic, start: Point, way: complex) -> tuple[float, ...]:
+def _across(segment: Line | Cubic, start: Point, way: complex) -> list[float]:
     """How far aside of a straight line a segment's ends and handles lie, in units of its length."""
-    x, y = way.real, way.imag
+    x, y, left, top = way.real, way.imag, start.real, start.imag
     ends = [segment.start, segment.end]
     if isinstance(segment, Cubic):
         ends += [segment.leave, segment.arrive]
-    return tuple(x * (p.imag - start.imag) - y * (p.real - start.real) for p in ends)
+    return [x * (p.imag - top) - y * (p.real - left) for p in ends]
 
 
 def _starts(a: Segment, b: Segment) -> Iterator[tuple[float, float]]:
@@ -233,7 +232,8 @@ def _once(a: Segment, b: Segment) -> bool:
     If they met twice, the chord between would be a sum of directions of either; and each of those
     is a sum of the segment's outermost ones (a cubic's handles, an arc's ends).
     """
-    sides = [cross(first, second) for first in _directions(a) for second in _directions(b)]
+    others = _directions(b)
+    sides = [cross(first, second) for first in _directions(a) for second in others]
     return all(side > 0 for side in sides) or all(side < 0 for side in sides)
 
 

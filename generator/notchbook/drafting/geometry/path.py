@@ -62,6 +62,10 @@ class Line:
         """The share at ``distance`` mm from the start of the whole ``length``."""
         return distance / length
 
+    def points(self, tolerance: float = 0.05) -> list[Point]:
+        """Its end."""
+        return [self.start + (self.end - self.start)]
+
 
 @dataclass(frozen=True, slots=True)
 class Arc:
@@ -121,6 +125,17 @@ class Arc:
     def share_at(self, distance: float, length: float) -> float:
         """The share at ``distance`` mm from the start of the whole ``length``."""
         return distance / length
+
+    def points(self, tolerance: float = 0.05) -> list[Point]:
+        """Points along it after its start whose chords stay within ``tolerance`` mm of it."""
+        # Sagitta of a chord over angle φ: r (1 − cos φ/2).
+        wide = self.radius > tolerance
+        widest = 2 * math.acos(max(1 - tolerance / self.radius, 0.0)) if wide else 2.0
+        count = max(math.ceil(abs(self.sweep) / widest), 1)
+        centre, radius, begin, sweep = self.centre, self.radius, self.begin, self.sweep
+        return [
+            centre + cmath.rect(radius, begin + sweep * (k / count)) for k in range(1, count + 1)
+        ]
 
 
 @dataclass(frozen=True, slots=True)
@@ -258,6 +273,19 @@ class Cubic:
             t = following
         return t
 
+    def points(self, tolerance: float = 0.05) -> list[Point]:
+        """Points along it after its start whose chords stay within ``tolerance`` mm of it."""
+        # A chord over parameter h misses by at most h²/8 · max |second derivative|.
+        bend = max(abs(self.second(0)), abs(self.second(1)))
+        count = max(math.ceil(math.sqrt(bend / (8 * tolerance))), 1)
+        p, q, r, e = self.start, self.leave, self.arrive, self.end
+        found = []
+        for k in range(1, count + 1):
+            t = k / count
+            s = 1 - t
+            found.append(s * s * s * p + 3 * s * s * t * q + 3 * s * t * t * r + t * t * t * e)
+        return found
+
     def _guess(self, gone: float, length: float) -> float:
         """About where a share of the length is gone: the cubic in it that has the true slopes at
         both ends."""
@@ -349,8 +377,7 @@ class Path:
         """Points along the path whose chords stay within ``tolerance`` mm of it, ends included."""
         found = [self.start]
         for segment in self.segments:
-            count = _chords(segment, tolerance)
-            found.extend(segment.point(k / count) for k in range(1, count + 1))
+            found += segment.points(tolerance)
         return found
 
 
@@ -375,6 +402,20 @@ class Box:
     def centre(self) -> Point:
         """The middle of the box."""
         return (self.low + self.high) / 2
+
+    @property
+    def corners(self) -> tuple[Point, Point, Point, Point]:
+        """Its corners, clockwise from the top left."""
+        low, high = self.low, self.high
+        return low, complex(high.real, low.imag), high, complex(low.real, high.imag)
+
+    def holds(self, point: Point, more: float = 0.0) -> bool:
+        """Whether a point lies in it, its border counted in, or no more than ``more`` mm beside."""
+        low, high = self.low, self.high
+        return (
+            low.real - more <= point.real <= high.real + more
+            and low.imag - more <= point.imag <= high.imag + more
+        )
 
 
 def polyline(*points: Point) -> Path:
@@ -426,20 +467,6 @@ def dot(a: complex, b: complex) -> float:
 def flip(point: Point) -> Point:
     """``point`` mirrored left to right."""
     return complex(-point.real, point.imag)
-
-
-def _chords(segment: Segment, tolerance: float) -> int:
-    match segment:
-        case Line():
-            return 1
-        case Arc(radius=radius, sweep=sweep):
-            # Sagitta of a chord over angle φ: r (1 − cos φ/2).
-            widest = 2 * math.acos(max(1 - tolerance / radius, 0.0)) if radius > tolerance else 2.0
-            return max(math.ceil(abs(sweep) / widest), 1)
-        case Cubic():
-            # A chord over parameter h misses by at most h²/8 · max |second derivative|.
-            bend = max(abs(segment.second(0)), abs(segment.second(1)))
-            return max(math.ceil(math.sqrt(bend / (8 * tolerance))), 1)
 
 
 def _outermost(segment: Segment) -> list[Point]:

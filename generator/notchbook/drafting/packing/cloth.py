@@ -12,8 +12,8 @@ from collections.abc import Iterable, Iterator, Mapping
 
 from notchbook.drafting.draft import Draft, Lay, Piece, Placed
 from notchbook.drafting.engine import evaluate_in
-from notchbook.drafting.geometry.path import Path, bounds
-from notchbook.drafting.packing.cuts import Cut, below, cut_of, cuts, folded, half
+from notchbook.drafting.geometry.path import Box, Path, bounds
+from notchbook.drafting.packing.cuts import Cut, below, cuts, downwards, folded, half
 from notchbook.drafting.packing.strip import EDGE, Spot, pack
 from notchbook.problems import Problem
 from notchbook.reading.recipe import Cloth, Recipe
@@ -55,7 +55,7 @@ def lay(draft: Draft, cloth: str, width: float) -> Lay:
     rule = draft.recipe.cloths[cloth]
     room = room_of(draft, rule, width)
     pieces = [piece for piece in draft.pieces.values() if piece.counts.get(cloth)]
-    for wide in _lacking(draft, rule, width):
+    for wide in _lacking(draft, rule, width, _laid_down(draft, rule)):
         raise wide
     placed: tuple[Placed, ...] = ()
     twice = 0.0
@@ -112,8 +112,9 @@ def widths_sold(draft: Draft, cloth: Cloth) -> tuple[float, ...]:
 def widths_of(draft: Draft, cloth: Cloth) -> tuple[tuple[float, TooWide | None], ...]:
     """Every width a cloth is sold in, mm, each with the piece that most lacks room on it, if any
     does."""
+    laid = _laid_down(draft, cloth)
     return tuple(
-        (width, max(_lacking(draft, cloth, width), key=lambda wide: wide.by, default=None))
+        (width, max(_lacking(draft, cloth, width, laid), key=lambda wide: wide.by, default=None))
         for width in widths_sold(draft, cloth)
     )
 
@@ -122,26 +123,31 @@ def too_wide(draft: Draft) -> Iterator[TooWide]:
     """Every piece that keeps a cloth from being used at all: those that do not fit on its widest
     width, where something does not fit on any."""
     for cloth in draft.recipe.cloths.values():
-        widths = widths_of(draft, cloth)
-        if all(wide for _, wide in widths):
-            yield from _lacking(draft, cloth, max(width for width, _ in widths))
+        widths, laid = widths_sold(draft, cloth), _laid_down(draft, cloth)
+        if all(any(_lacking(draft, cloth, width, laid)) for width in widths):
+            yield from _lacking(draft, cloth, max(widths), laid)
 
 
-def _lacking(draft: Draft, cloth: Cloth, width: float) -> Iterator[TooWide]:
+def _laid_down(draft: Draft, cloth: Cloth) -> dict[str, Box]:
+    """The box round every piece that is cut from a cloth, by its name, its grain along that."""
+    return {
+        piece.name: bounds(
+            [piece.cut_line(cloth.name).loops[0].moved(downwards(*piece.flat.grain))]
+        )
+        for piece in draft.pieces.values()
+        if cloth.name in piece.counts
+    }
+
+
+def _lacking(
+    draft: Draft, cloth: Cloth, width: float, laid: Mapping[str, Box]
+) -> Iterator[TooWide]:
+    """What is wrong where pieces, laid down, are wider than a cloth has room for."""
     room = room_of(draft, cloth, width)
-    for piece in draft.pieces.values():
-        if cloth.name in piece.counts and (wide := _too_wide(piece, cloth, width, room)):
-            yield wide
-
-
-def _too_wide(piece: Piece, cloth: Cloth, width: float, room: float) -> TooWide | None:
-    """What is wrong where a piece with its grain along a cloth is wider than that has room for."""
-    cut = cut_of(piece, cloth.name, False, cloth.nap)
-    box = bounds([cut.loops[0].moved(cut.turns[0])])
-    by = (box.width - (room - 2 * EDGE) - 1e-6) * width / room
-    if by <= 0:
-        return None
-    return TooWide(piece.name, cloth.name, width, by, box.height <= room - 2 * EDGE)
+    for piece, box in laid.items():
+        by = (box.width - (room - 2 * EDGE) - 1e-6) * width / room
+        if by > 0:
+            yield TooWide(piece, cloth.name, width, by, box.height <= room - 2 * EDGE)
 
 
 def _doubled(

@@ -14,7 +14,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from notchbook.drafting.draft import Piece, Placed
-from notchbook.drafting.geometry.path import Line, Path, bounds, flip, unit
+from notchbook.drafting.geometry.path import Line, Path, Point, bounds, flip, unit
 from notchbook.drafting.packing.strip import EDGE, Part, Way
 from notchbook.drafting.packing.symmetry import axis_down
 
@@ -50,11 +50,16 @@ def cut_of(piece: Piece, cloth: str, mirrored: bool, nap: bool) -> Cut:
     if mirrored:
         start, end = flip(start), flip(end)
         loops = tuple(path.mirrored().reversed() for path in loops)
-    down = 1j / unit(end - start)
+    down = downwards(start, end)
     turns: tuple[complex, ...] = (down,) if nap else (down, -down)
     if not nap and on_bias(piece):
         turns += (down * 1j, down * -1j)
     return Cut(piece, mirrored, loops, turns)
+
+
+def downwards(start: Point, end: Point) -> complex:
+    """The turn that lays a grain line along the cloth."""
+    return 1j / unit(end - start)
 
 
 def cuts(pieces: Iterable[Piece], cloth: str, nap: bool) -> Iterator[tuple[Cut, int]]:

@@ -26,9 +26,11 @@ CHORD = 0.25
 @dataclass(frozen=True, slots=True)
 class Raster:
     """Rows of cells. A point p of the region lies at ``p * turn + shift``, in mm, from the corner
-    of the first cell. ``spread`` numbers the rows, those far apart first."""
+    of the first cell. ``runs`` are those of every row, ``spread`` numbers the rows, those far
+    apart first."""
 
     rows: tuple[int, ...]
+    runs: tuple[tuple[tuple[int, int], ...], ...]
     spread: tuple[int, ...]
     columns: int
     turn: complex
@@ -84,7 +86,8 @@ def raster(
     # 0 aside, the numbers that many powers of two divide come first: the middle, the quarters …
     spread = sorted(range(count), key=lambda number: (-(number & -number), number))
     columns = max(row.bit_length() for row in rows)
-    return Raster(tuple(rows), tuple(spread), columns, turn, complex(-left, -top))
+    filled = tuple(tuple(runs(row)) for row in rows)
+    return Raster(tuple(rows), filled, tuple(spread), columns, turn, complex(-left, -top))
 
 
 def free(made: Raster, table: Sequence[int], down: int, wanted: int) -> int:
@@ -95,7 +98,7 @@ def free(made: Raster, table: Sequence[int], down: int, wanted: int) -> int:
     """
     for number in made.spread:
         if down + number < len(table) and (taken := table[down + number]):
-            wanted &= ~_smear(made.rows[number], taken)
+            wanted &= ~_smear(made.runs[number], taken)
             if not wanted:
                 break
     return wanted
@@ -114,13 +117,14 @@ def runs(row: int) -> Iterator[tuple[int, int]]:
         start += run
 
 
-def _smear(row: int, taken: int) -> int:
-    """All pushes at which ``row`` meets ``taken``: taken >> i, or-ed for every bit i of row.
+def _smear(filled: Iterable[tuple[int, int]], taken: int) -> int:
+    """All pushes at which a row with these runs meets ``taken``: taken >> i, or-ed for every bit i
+    of the row.
 
-    Runs of bits are done by doubling, so a run of n bits costs log2(n) steps.
+    Runs are done by doubling, so one of n bits costs log2(n) steps.
     """
     found = 0
-    for start, run in runs(row):
+    for start, run in filled:
         spread, done = taken >> start, 1
         while done * 2 <= run:
             spread |= spread >> done

@@ -216,11 +216,15 @@ def _ways(
 
 def _patterns(made: Raster, columns: int, rows: int) -> dict[int, dict[int, int]]:
     found: dict[int, dict[int, int]] = {}
+    # Pushed down by one more row, most bands stay the same.
+    pushed: dict[int, list[int]] = {}
     for down in range(rows):
         groups = {0: (1 << columns) - 1}
         for row in range((down + len(made.rows) - 1) // rows + 1):
             band = reduce(or_, made.rows[max(row * rows - down, 0) : (row + 1) * rows - down], 0)
-            for column, pushes in enumerate(_pushes(band, columns)):
+            if band not in pushed:
+                pushed[band] = _pushes(band, columns)
+            for column, pushes in enumerate(pushed[band]):
                 bit = 1 << (row * _STRIDE + column)
                 split: dict[int, int] = {}
                 for pattern, those in groups.items():

@@ -131,18 +131,19 @@ def draft(
             "outer",
         )
     if outer == "round" and a != b:
-        return _level_ring(a, b, *_circle(a, b, width), width)
+        return _level_ring(a, b, round_path(a, b), *_circle(a, b, width), width)
     if not slope and not uneven:
         opening = round_path(a, b)
         edge = offset(opening, width)
-        return _level_ring(a, b, edge, _beside(a, b, width, inner), width)
+        return _level_ring(a, b, opening, edge, _beside(a, b, width, inner), width)
     if a == b and not uneven and slope == lower:
         _check_angle(math.tau * math.cos(slope), slope)
         return _sector(a, width, slope)
     made = brim(a, b, Swell(slope, lower), Swell(width, behind))
     if not slope:
         edge = _whole(_half(made.outer))
-        return _level_ring(a, b, edge, _marked(made, edge), min(width, behind))
+        narrowest = min(width, behind)
+        return _level_ring(a, b, round_path(a, b), edge, _marked(made, edge), narrowest)
     _check_angle(made.angle, slope)
     _check_rulings(made)
     return _sloped(made)
@@ -198,8 +199,10 @@ def _check_rulings(made: Brim) -> None:
 # Level.
 
 
-def _level_ring(a: float, b: float, edge: Path, moves: tuple[Move, ...], narrowest: float) -> Shape:
-    hole = round_path(a, b).reversed()
+def _level_ring(
+    a: float, b: float, opening: Path, edge: Path, moves: tuple[Move, ...], narrowest: float
+) -> Shape:
+    hole = opening.reversed()
     return Shape(
         Flat(
             ((Edge("outer", edge, round=True),), (Edge("inner", hole, round=True),)),

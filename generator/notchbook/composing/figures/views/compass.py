@@ -21,7 +21,7 @@ from itertools import product
 
 from notchbook.composing.drawing import Drawing, Item, Text, moved
 from notchbook.composing.figures import keys
-from notchbook.composing.figures.board import MARGIN
+from notchbook.composing.figures.board import MARGIN, bordered
 from notchbook.composing.figures.by_hand import Stage, stages
 from notchbook.composing.figures.number_table import set_tables
 from notchbook.composing.figures.panel import drawn_panel, scale_in
@@ -99,10 +99,9 @@ def draw(draft: Draft, figure: FigureRule, setting: Setting) -> Drawing:
         what = f"Drawing the piece “{piece.name}” by hand takes more room than a figure has."
         raise fault(words[0].place, what, "Show it with “view: flat”, or leave the figure out.")
     items = _composed(told, page, setting)
-    box, margin = extent(items, setting), complex(MARGIN, MARGIN)
     steps = " ".join(f"{k}. {stage.said}" for k, stage in enumerate(told, start=1))
     title = setting.say_count("compass.alt", len(told), piece=piece.title, steps=steps)
-    return Drawing(Box(box.low - margin, box.high + margin), tuple(items), title)
+    return bordered(items, title, setting)
 
 
 def _page(piece: Piece, told: Sequence[Stage], lowest: float, setting: Setting) -> _Page | None:

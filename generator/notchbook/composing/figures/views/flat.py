@@ -18,7 +18,7 @@ from collections.abc import Sequence
 from notchbook.composing import numbers
 from notchbook.composing.drawing import Drawing, Item, Stroke, Text, moved
 from notchbook.composing.figures import keys
-from notchbook.composing.figures.board import Board, callout, label
+from notchbook.composing.figures.board import MARGIN, Board, bordered, callout, label
 from notchbook.composing.figures.dimensions import anchors, bend, holes, overall, straight
 from notchbook.composing.figures.size import HIGHEST, SIZE, TALLEST, WIDEST
 from notchbook.composing.lettering.paragraph import packed, wrapped
@@ -40,7 +40,6 @@ from notchbook.drafting.shape import Edge
 from notchbook.problems import ContentError, Problem
 from notchbook.reading.recipe import FigureRule
 
-_MARGIN = 2.0
 _GAP = 8.0
 """Between two pieces, mm."""
 _NOTES = 110.0
@@ -62,8 +61,8 @@ def draw(draft: Draft, figure: FigureRule, setting: Setting) -> Drawing:
     if problems:
         raise ContentError(problems)
     highest = HIGHEST if len(pieces) == 1 else TALLEST
-    gaps = 2 * _MARGIN + _GAP * (len(pieces) - 1)
-    limit = complex(WIDEST - 2 * _MARGIN, (highest - gaps) / len(pieces))
+    gaps = 2 * MARGIN + _GAP * (len(pieces) - 1)
+    limit = complex(WIDEST - 2 * MARGIN, (highest - gaps) / len(pieces))
     tallest = (TALLEST - gaps) / len(pieces)
     items: list[Item] = []
     top = 0.0
@@ -72,10 +71,7 @@ def draw(draft: Draft, figure: FigureRule, setting: Setting) -> Drawing:
         box = extent(drawn, setting)
         items += [moved(item, shift=1j * top - box.low) for item in drawn]
         top += box.height + _GAP
-    box = extent(items, setting)
-    margin = complex(_MARGIN, _MARGIN)
-    title = " ".join(_described(piece, setting) for piece in pieces)
-    return Drawing(Box(box.low - margin, box.high + margin), tuple(items), title)
+    return bordered(items, " ".join(_described(piece, setting) for piece in pieces), setting)
 
 
 def _described(piece: Piece, setting: Setting) -> str:

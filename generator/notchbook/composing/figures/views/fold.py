@@ -6,6 +6,7 @@ Keys, all of which may be left out where the step folds a line of a piece:
 - ``line``: a line inside a piece, such as ``band.fold``, where the step follows several.
 - ``under``: how much of an edge's allowance is turned in first, where it is turned twice.
 - ``pleat``: instead of an edge or a line, a seam one of whose sides is pleated: one of its pleats.
+- ``dart``: or a dart of a piece, such as ``top.dart``: folded leg on leg and sewn to its point.
 - ``to: right`` where it is turned to the right side of the cloth and not to the wrong one.
 
 The cloth is cut across, drawn thicker and shorter than it is; what is turned is to scale.
@@ -26,6 +27,7 @@ from notchbook.composing.drawing import Drawing, Item, Stroke
 from notchbook.composing.figures import keys
 from notchbook.composing.figures.before_after import cloth_line, half_turn, in_a_row, over
 from notchbook.composing.figures.board import Board, framed
+from notchbook.composing.figures.dart_folded import draw_dart
 from notchbook.composing.figures.facts import step_of
 from notchbook.composing.figures.legend import legend, notes
 from notchbook.composing.figures.pleat import draw_pleat
@@ -37,7 +39,7 @@ from notchbook.drafting.engine import evaluate_in
 from notchbook.drafting.geometry.path import Point, polyline
 from notchbook.problems import ContentError, Problem, suggestion
 from notchbook.reading.quantity import LENGTH
-from notchbook.reading.recipe import FigureRule, Parallel, Scalar
+from notchbook.reading.recipe import FigureRule, Parallel
 from notchbook.reading.recipe import Text as Words
 
 _FLAP, _REST = 17.0, 13.0
@@ -63,9 +65,9 @@ class _Turned:
 
 def draw(draft: Draft, figure: FigureRule, setting: Setting) -> Drawing:
     """Before and after. Raises ContentError."""
-    pleated = figure.keys.entries.get("pleat")
-    if isinstance(pleated, Scalar) and len(figure.keys.entries) == 1:
-        return draw_pleat(Words(pleated.text, pleated.place), draft, setting)
+    for key, drawn in (("pleat", draw_pleat), ("dart", draw_dart)):
+        if word := _alone(key, figure):
+            return drawn(word, draft, setting)
     plan = _plan(draft, figure)
     scale = _FLAP / plan.depth
     depth, under = plan.depth * scale, plan.under * scale
@@ -83,10 +85,23 @@ def draw(draft: Draft, figure: FigureRule, setting: Setting) -> Drawing:
     return framed(board, _described(plan, setting))
 
 
+def _alone(key: str, figure: FigureRule) -> Words | None:
+    """The word of a key that no other key can stand beside. None where the key is not there."""
+    problems: list[Problem] = []
+    words = keys.texts(figure.keys, key, problems)
+    if words:
+        keys.check_keys(figure.keys, (key,), f"A fold figure with “{key}”", problems)
+    if problems:
+        raise ContentError(problems)
+    return words[0] if words else None
+
+
 def _plan(draft: Draft, figure: FigureRule) -> _Turned:
     problems: list[Problem] = []
     table = figure.keys
-    keys.check_keys(table, ("edge", "line", "under", "to", "pleat"), "A fold figure", problems)
+    keys.check_keys(
+        table, ("edge", "line", "under", "to", "pleat", "dart"), "A fold figure", problems
+    )
     under = keys.value(table, "under", LENGTH, draft, problems) or 0.0
     to = keys.one_of(table, "to", ("wrong", "right"), problems) or "wrong"
     found = None
@@ -111,16 +126,11 @@ _Found = tuple[Piece, str, float, bool]
 
 
 def _edge(word: Words, draft: Draft, problems: list[Problem]) -> _Found | None:
-    found = keys.find_edge(word, draft, problems)
+    found = keys.find_cut_edge(word, draft, problems)
     if found is None:
         return None
-    piece, edge = found
-    cloth = word.value.rpartition(".")[0].rpartition(" ")[0]
-    if cloth and cloth not in piece.counts:
-        what = f"The piece “{piece.name}” is not cut from “{cloth}”."
-        problems.append(Problem(word.place, what, suggestion(cloth, piece.counts)))
-        return None
-    depth = piece.cut_line(piece.cloth_or_first(cloth)).allowance[edge]
+    piece, cloth, edge = found
+    depth = piece.cut_line(cloth).allowance[edge]
     if depth <= 0:
         what = f"The edge “{word.value}” has no allowance that could be turned."
         problems.append(Problem(word.place, what, "Give it one, or name another edge."))

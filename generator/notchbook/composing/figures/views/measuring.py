@@ -21,13 +21,14 @@ from notchbook.composing.figures.board import (
     HEAD,
     MARGIN,
     Board,
+    bordered,
     callout,
     callout_aside,
     label,
 )
 from notchbook.composing.figures.size import HIGHEST, TALLEST, WIDEST
 from notchbook.composing.figures.taken import GIRTHS, Seen, seen_for
-from notchbook.composing.lettering.placing import extent, walls
+from notchbook.composing.lettering.placing import walls
 from notchbook.composing.pairs import both
 from notchbook.composing.pieces.arrows import arrowhead
 from notchbook.composing.pieces.text import Label
@@ -73,13 +74,12 @@ def draw(draft: Draft, figure: FigureRule, setting: Setting) -> Drawing:
         shift = complex(-box.centre.real, top - box.low.imag)
         items += [moved(item, shift=shift) for item in board.items]
         top += box.height + _APART
-    box, margin = extent(items, setting), complex(MARGIN, MARGIN)
     said = "; ".join(
         setting.say(f"measuring.{m.taken}", measure=m.title.value, value=_value(draft, m, setting))
         for m in measures
     )
     title = setting.say("measuring.alt", measures=said)
-    return Drawing(Box(box.low - margin, box.high + margin), tuple(items), title)
+    return bordered(items, title, setting)
 
 
 def _measures(draft: Draft, figure: FigureRule, problems: list[Problem]) -> list[Measure]:

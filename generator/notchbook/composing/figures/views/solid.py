@@ -25,7 +25,7 @@ from collections.abc import Collection, Sequence
 from notchbook.composing import numbers
 from notchbook.composing.drawing import Drawing, Item, Text, moved
 from notchbook.composing.figures import keys
-from notchbook.composing.figures.board import MARGIN
+from notchbook.composing.figures.board import bordered
 from notchbook.composing.figures.facts import step_of
 from notchbook.composing.figures.size import SIZE
 from notchbook.composing.figures.slipped import draw_slipped
@@ -156,9 +156,7 @@ def _drawing(
     for k, row in enumerate(wrapped(words, _ROOM.real, SIZE, setting)):
         at = complex(drawn.centre.real, drawn.high.imag + SIZE * (1.9 + 1.4 * k))
         items.append(Text(at, row, "note", SIZE, "middle"))
-    box, margin = extent(items, setting), complex(MARGIN, MARGIN)
-    title = _described(draft, solids, seen, step, setting)
-    return Drawing(Box(box.low - margin, box.high + margin), tuple(items), title)
+    return bordered(items, _described(draft, solids, seen, step, setting), setting)
 
 
 def _box(solid: Solid, seen: str) -> Box:

@@ -6,7 +6,9 @@ Keys, all of which may be left out:
   was left in the seam, or else the longest edge that is sewn to nothing yet.
 - ``top``: which piece lies uppermost.
 
-Pieces that can't lie flat on each other can't be shown so: a solid view shows what they become.
+Two things that go round, such as a bag and its lining, are cut down their middle, and turned
+through a gap that is open by then. Other pieces that can't lie flat on each other can't be shown
+so: a solid view shows what they become.
 
 Example::
 
@@ -23,16 +25,19 @@ from notchbook.composing.drawing import Drawing, Fill, Item, Stroke
 from notchbook.composing.figures import keys
 from notchbook.composing.figures.before_after import in_a_row
 from notchbook.composing.figures.board import Board, framed
+from notchbook.composing.figures.facts import step_of
 from notchbook.composing.figures.laid import Laid
 from notchbook.composing.figures.legend import arrow, legend, notes
 from notchbook.composing.figures.sewing import Sewn, draw_plies, read_sewn
 from notchbook.composing.figures.track import Points
+from notchbook.composing.figures.turned_round import Turning, states, turning
 from notchbook.composing.pairs import both
 from notchbook.composing.setting import Setting
-from notchbook.drafting.draft import Draft
+from notchbook.drafting.draft import Draft, Opening
 from notchbook.drafting.geometry.path import Point, polyline, unit
 from notchbook.problems import ContentError, Problem, fault
 from notchbook.reading.recipe import FigureRule
+from notchbook.reading.walk import all_steps
 
 _ROOM = complex(43, 50)
 
@@ -52,16 +57,19 @@ def draw(draft: Draft, figure: FigureRule, setting: Setting) -> Drawing:
     """Before and after. Raises ContentError."""
     sewn = read_sewn(draft, figure, "turn", ("through",), made=True)
     before, after = sewn.flat(_ROOM), sewn.flat(_ROOM, bare=True)
+    round_ = _round(draft, figure, sewn) if before is None or after is None else None
+    if round_:
+        return _drawn_round(round_[0], round_[1], sewn, setting)
     if before is None or after is None:
         what = f"The pieces of “{sewn.seam.name}” can't lie flat on each other, so turning them"
         remedy = "Show what they become with “view: solid”."
         raise fault(figure.view.place, f"{what} can't be drawn flat.", remedy)
     way = _way(draft, figure, sewn)
-    states = [
+    shown = [
         (_inside_out(sewn, before, way, setting), setting.say("turn.before")),
         (_turned(after), setting.say("turn.after")),
     ]
-    board = in_a_row(states, setting)
+    board = in_a_row(shown, setting)
     signs = [
         ("wrong-side", setting.say("layers.key.wrong")),
         ("right-side", setting.say("layers.key.right")),
@@ -74,6 +82,33 @@ def draw(draft: Draft, figure: FigureRule, setting: Setting) -> Drawing:
     key = "turn.alt.one" if len(titles) == 1 else "turn.alt.two"
     told = setting.say(key, seam=sewn.seam.name, one=titles[-1], other=titles[0])
     return framed(board, f"{told} {said}")
+
+
+def _round(draft: Draft, figure: FigureRule, sewn: Sewn) -> tuple[Turning, Opening] | None:
+    """How two things that go round are turned through a gap that is open in the figure's step."""
+    step = step_of(draft, figure)
+    order = [each.id for each in all_steps(draft.recipe)]
+    for opening in draft.openings.values():
+        spell = [order.index(id) for id in (opening.left, opening.closed) if id in order]
+        now = order.index(step.id) if step else spell[0]
+        if len(spell) == 2 and spell[0] <= now <= spell[1]:
+            found = turning(draft, sewn.seam, opening)
+            if found:
+                return found, opening
+    return None
+
+
+def _drawn_round(plan: Turning, opening: Opening, sewn: Sewn, setting: Setting) -> Drawing:
+    """Three states of what goes round, cut down its middle."""
+    words = [setting.say(f"turn.round.{key}") for key in ("before", "pulled", "after")]
+    board = in_a_row(zip(states(plan), words, strict=True), setting)
+    legend(board, [("wrong", setting.say("layers.key.wrong"))])
+    one, other = plan.titles
+    gap = both(numbers.length(opening.length), setting)
+    said = setting.say("turn.round.edge", one=one, other=other, gap=gap)
+    notes(board, [said])
+    alt = setting.say("turn.round.alt", one=one, other=other, seam=sewn.seam.name)
+    return framed(board, f"{alt} {said}")
 
 
 def _way(draft: Draft, figure: FigureRule, sewn: Sewn) -> _Way:

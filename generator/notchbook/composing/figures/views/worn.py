@@ -26,12 +26,11 @@ from itertools import pairwise
 from notchbook.composing import numbers
 from notchbook.composing.drawing import Drawing, Item, Stroke, Text, moved
 from notchbook.composing.figures import keys
-from notchbook.composing.figures.board import MARGIN
+from notchbook.composing.figures.board import MARGIN, bordered
 from notchbook.composing.figures.scale import upright_scale
 from notchbook.composing.figures.size import HIGHEST, SIZE, WIDEST
 from notchbook.composing.figures.views.solid import find_folded
 from notchbook.composing.lettering.paragraph import wrapped
-from notchbook.composing.lettering.placing import extent
 from notchbook.composing.pairs import both
 from notchbook.composing.setting import Setting
 from notchbook.composing.solids.assembly import Line, Part, Solid
@@ -209,9 +208,7 @@ def _drawing(draft: Draft, own: _Worn, also: Sequence[_Worn], on: str, setting: 
     foot = lowest if on == "shoulders" else 0.0
     top = max(max(z for _, _, z in worn.solid.points) for worn in (own, *also))
     items += upright_scale(complex(-8.0, -foot * scale), max(top, highest) - foot, scale, setting)
-    box, margin = extent(items, setting), complex(MARGIN, MARGIN)
-    title = _described(draft, own, also, on, setting)
-    return Drawing(Box(box.low - margin, box.high + margin), tuple(items), title)
+    return bordered(items, _described(draft, own, also, on, setting), setting)
 
 
 def _figure(worn: _Worn, view: View) -> Body:
@@ -220,7 +217,7 @@ def _figure(worn: _Worn, view: View) -> Body:
 
 def _box(worn: _Worn, view: View) -> Box:
     figure = _figure(worn, view)
-    points = [view.seen(p)[0] for p in worn.solid.points]
+    points = [p for p, _ in view.all_seen(worn.solid.points)]
     points += [p for path in (figure.head, *figure.rest) for p in path.points(1.0)]
     return box_round(points)
 
@@ -251,7 +248,7 @@ def _strokes(worn: _Worn, view: View, scale: float) -> list[Stroke]:
             else:
                 run.append(p)
         paths += _inked(run, scale)
-    thing = inked(worn.solid, view, scale, hides=behind)
+    thing = inked(worn.solid, view, scale, hides=behind, whole=scene)
     return [Stroke(tuple(paths), "body"), *thing] if paths else thing
 
 
