@@ -3,20 +3,26 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from typing import Literal
 
 import pytest
 from axe_playwright_python.sync_playwright import Axe
-from playwright.sync_api import Page
+from playwright.sync_api import Page, ViewportSize
 
 from tests.browser.conftest import Open
 from tests.browser.pages import KINDS, NAMED, RECIPE
 
 SCREENS = {"desktop": (1280, 900), "phone": (390, 844)}
+SCHEMES: tuple[Literal["light", "dark"], ...] = ("light", "dark")
 
 # axe has more rules than it runs unasked: 2.5.8, the size of what is touched, is one.
 TOLD = {"resultTypes": ["violations", "incomplete"]}  # what passes is not listed, which is quick
 RULES: Mapping[str, object] = {"rules": {"target-size": {"enabled": True}}, **TOLD}
 COLOURS: Mapping[str, object] = {"runOnly": {"type": "tag", "values": ["cat.color"]}, **TOLD}
+LAYOUT: Mapping[str, object] = {
+    "rules": {"target-size": {"enabled": True}, "color-contrast": {"enabled": False}},
+    **TOLD,
+}
 
 INCOMPLETE: Mapping[str, str] = {
     "color-contrast": "Letters of drawings and of the picker stand on drawn lines and gradients, "
@@ -38,13 +44,14 @@ def examine(page: Page, rules: Mapping[str, object]) -> set[str]:
     return {rule["id"] for outcome in ("passes", "incomplete") for rule in found[outcome]}
 
 
-@pytest.mark.parametrize("screen", SCREENS)
-@pytest.mark.parametrize("kind", KINDS)
-def test_axe_finds_nothing_in_light_or_dark(
-    kind: str, screen: str, served: str, open_page: Open
-) -> None:
+def wide(screen: str) -> ViewportSize:
     width, height = SCREENS[screen]
-    page = open_page(served + KINDS[kind], viewport={"width": width, "height": height})
+    return {"width": width, "height": height}
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_axe_finds_nothing_in_light_or_dark(kind: str, served: str, open_page: Open) -> None:
+    page = open_page(served + KINDS[kind], viewport=wide("desktop"))
     assert examine(page, RULES) >= {"color-contrast", "page-has-heading-one"}
     # The dark scheme changes colours and nothing else, so only they are looked at again.
     measures = "['scrollHeight', 'scrollWidth'].map(side => document.body[side])"
@@ -53,6 +60,23 @@ def test_axe_finds_nothing_in_light_or_dark(
     assert page.evaluate("getComputedStyle(document.body).color") == "rgb(236, 228, 212)"
     assert page.evaluate(measures) == light
     assert "color-contrast" in examine(page, COLOURS)
+
+
+INKS = """[...document.querySelectorAll('body *')].map(e => getComputedStyle(e)).map(
+    s => [s.color, s.fill, s.backgroundColor, s.backgroundImage, s.opacity].join())"""
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_axe_finds_nothing_on_a_phone(kind: str, served: str, open_page: Open) -> None:
+    page = open_page(served + KINDS[kind], viewport=wide("phone"))
+    assert "page-has-heading-one" in examine(page, LAYOUT)
+    # Colours are those of the desktop, where axe has looked at them.
+    for scheme in SCHEMES:
+        page.emulate_media(color_scheme=scheme)
+        page.set_viewport_size(wide("phone"))
+        narrow = page.evaluate(INKS)
+        page.set_viewport_size(wide("desktop"))
+        assert page.evaluate(INKS) == narrow
 
 
 def test_axe_looks_at_contrast_and_at_the_size_of_what_is_touched(

@@ -4,6 +4,7 @@ this module alone."""
 from __future__ import annotations
 
 import os
+import re
 import warnings
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
@@ -11,6 +12,7 @@ from copy import copy
 from io import BytesIO
 from pathlib import Path
 from typing import Any, NamedTuple
+from xml.etree import ElementTree
 
 from notchbook.gathering.source import Typefaces
 from notchbook.pressing.imposition import Extent, trimmed
@@ -44,10 +46,15 @@ with _no_system_fonts():
         _what = "The library Pango, which sets the type of printed pages, can't be loaded."
         _remedy = "Install it: libpango-1.0-0 and libpangoft2-1.0-0 on Debian, elsewhere “pango”."
         raise fault(Place("Pango"), _what, _remedy) from None
+    from weasyprint.html import HTML_HANDLERS, make_replaced_box
+    from weasyprint.images import SVGImage
     from weasyprint.text.fonts import FontConfiguration
     from weasyprint.urls import FatalURLFetchingError, URLFetcher, URLFetcherResponse
 
     from notchbook.pressing.fitting import laid_to_fit
+
+
+_SVG = "http://www.w3.org/2000/svg"
 
 
 class Printed(NamedTuple):
@@ -93,7 +100,8 @@ class Printer:
     def _print(
         self, html: str, pictures: Mapping[str, bytes], finish: Finisher, **options: str
     ) -> Printed:
-        shelf = _Shelf({**self._fonts, **pictures})
+        html, drawings = _held_back(html)
+        shelf = _Shelf({**self._fonts, **pictures}, drawings)
         document = weasyprint.HTML(string=html, url_fetcher=shelf, base_url="page:")
         whole = document.render(font_config=self._loaded, **options)
         rendered = whole.copy(_filled(whole.pages))
@@ -188,6 +196,30 @@ class _Run(str):
         yield str(self)
 
 
+def _held_back(html: str) -> tuple[str, Mapping[str, str]]:
+    """A page whose inline drawings are left empty but for their titles, and the whole of each by
+    the number it then bears. WeasyPrint's reader of HTML, and its styles, would look at every line
+    of a drawing, which takes longer than drawing them, and finds nothing: drawings are styled by
+    their own attributes alone."""
+    drawings: dict[str, str] = {}
+
+    def emptied(found: re.Match[str]) -> str:
+        number = str(len(drawings))
+        drawings[number] = found[0].replace("<svg", f'<svg xmlns="{_SVG}"', 1)
+        named = "".join(re.findall("<(?:title|desc).*?</(?:title|desc)>", found[2], re.DOTALL))
+        return f'<svg data-drawing="{number}"{found[1]}>{named}</svg>'
+
+    return re.sub("<svg([^>]*)>(.*?)</svg>", emptied, html, flags=re.DOTALL), drawings
+
+
+def _drawing(element: Any, box: Any, get_image: Any, base_url: str) -> list[Any]:
+    """The box of an inline drawing that was held back."""
+    given = get_image.keywords
+    drawing = ElementTree.fromstring(given["url_fetcher"].drawings[element.get("data-drawing")])
+    image = SVGImage(drawing, base_url, given["url_fetcher"], given["context"])
+    return [make_replaced_box(element, box, image)]
+
+
 _letter_by_letter = weasyprint.svg.TAGS["text"]
 
 
@@ -199,15 +231,17 @@ def _in_one_run(svg: Any, node: Any, font_size: float) -> None:
 
 
 weasyprint.svg.text = weasyprint.svg.TAGS["text"] = _in_one_run
+HTML_HANDLERS[f"{{{_SVG}}}svg"] = _drawing
 weasyprint.layout.block.block_box_layout = laid_to_fit
 
 
 class _Shelf(URLFetcher):  # type: ignore[misc]
-    """Serves what it holds."""
+    """Serves what it holds, and has the document's drawings by their numbers."""
 
-    def __init__(self, held: Mapping[str, bytes]) -> None:
+    def __init__(self, held: Mapping[str, bytes], drawings: Mapping[str, str]) -> None:
         super().__init__(allowed_protocols=())
         self._held = held
+        self.drawings = drawings
 
     def fetch(self, url: str, headers: object = None) -> URLFetcherResponse:
         if url not in self._held:
