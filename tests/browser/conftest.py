@@ -8,6 +8,7 @@ from collections.abc import Callable, Iterator
 from functools import partial
 from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
 from pathlib import Path
+from typing import Any
 
 import pytest
 from playwright.sync_api import Browser, Page, sync_playwright
@@ -28,23 +29,43 @@ def browser() -> Iterator[Browser]:
         browser.close()
 
 
-@pytest.fixture
-def open_page(browser: Browser) -> Iterator[Open]:
-    """Opens an address in a fresh browser profile. Settings of Playwright's ``new_context``, such
-    as ``color_scheme``, may be given. The page is there when its fonts are."""
-    contexts = []
+@pytest.fixture(scope="session")
+def kept() -> dict[str, Page]:
+    """Pages to open again, by the settings of their profiles: beginning one takes longer than most
+    tests."""
+    return {}
 
-    def opened(address: str, **settings: object) -> Page:
-        context = browser.new_context(**settings)  # type: ignore[arg-type]
-        contexts.append(context)
-        page = context.new_page()
+
+@pytest.fixture
+def open_page(browser: Browser, kept: dict[str, Page]) -> Iterator[Open]:
+    """Opens an address in a browser profile that remembers nothing. Settings of Playwright's
+    ``new_context``, such as ``color_scheme``, may be given. One with a script of its own has to be
+    ``fresh``. The page is there when its fonts are."""
+    used: dict[str, tuple[Page, dict[str, Any]]] = {}
+
+    def opened(address: str, *, fresh: bool = False, **settings: Any) -> Page:
+        key = f"fresh {len(used)}" if fresh else repr(sorted(settings.items()))
+        page = kept.pop(key, None) or browser.new_context(**settings).new_page()
+        used[key] = page, settings
         page.goto(address)
         page.evaluate("document.fonts.ready.then(() => true)")
         return page
 
     yield opened
-    for context in contexts:
-        context.close()
+    for key, (page, settings) in used.items():
+        if key.startswith("fresh"):
+            page.context.close()
+            continue
+        if settings.get("java_script_enabled", True) and page.url != "about:blank":
+            page.evaluate("localStorage.clear()")
+        page.goto("about:blank")
+        page.set_viewport_size(settings.get("viewport", {"width": 1280, "height": 720}))
+        page.emulate_media(
+            media="null",
+            color_scheme=settings.get("color_scheme", "light"),
+            reduced_motion=settings.get("reduced_motion", "no-preference"),
+        )
+        kept[key] = page
 
 
 class _Host(SimpleHTTPRequestHandler):

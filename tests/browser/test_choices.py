@@ -161,7 +161,7 @@ def test_the_choice_is_remembered_on_the_next_page_and_the_next_day(
 
 
 def test_where_a_browser_keeps_nothing_the_choice_still_works(served: str, open_page: Open) -> None:
-    page = open_page("about:blank")
+    page = open_page("about:blank", fresh=True)
     page.add_init_script(
         "Object.defineProperty(window, 'localStorage', {get() { throw new DOMException('no') }})"
     )

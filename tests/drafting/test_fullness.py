@@ -61,7 +61,7 @@ def test_pleats_are_marked_evenly_and_leave_the_notches_free() -> None:
     assert len(top.pleats) == 16 and not made.pieces["band"].pleats
     for k, pleat in enumerate(top.pleats):
         middle = length * (k + 0.5) / 16
-        for (at, _), along in ((pleat.onto, middle - 15), (pleat.fold, middle + 15)):
+        for (at, _), along in ((pleat.fold, middle - 15), (pleat.onto, middle + 15)):
             assert abs(top.flat.edges["edge"].path.point_at(along) - at) < 1e-6
         for notch in top.notches:
             assert min(abs(notch.at - at) for at, _ in (pleat.onto, pleat.fold)) > 10

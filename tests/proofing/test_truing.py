@@ -13,7 +13,8 @@ from notchbook.drafting import truing
 from notchbook.gathering.recipes import find_recipe
 from notchbook.pressing.begin import begin
 from notchbook.problems import Problem
-from notchbook.proofing.desk import Desk
+from notchbook.proofing.desk import Desk, Shown
+from notchbook.proofing.trial import Trial
 from notchbook.proofing.truing import true
 from notchbook.reading.read import read_recipe
 from notchbook.reading.recipe import Recipe
@@ -71,6 +72,22 @@ def test_the_home_page_says_how_many_recipes_are_still_to_be_trued(desk: Desk) -
         desk.trued[name] = recipe, ()
     assert ">every recipe is true<" in desk.answer("index.html").panel
     assert ">true in every size<" in desk.answer("muff/index.html").panel
+
+
+def test_a_page_whose_recipe_is_saved_again_meanwhile_does_not_claim_that_it_is_true(
+    desk: Desk, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    composed = Desk._composed
+
+    def slowly(desk: Desk, path: str) -> tuple[Trial, Shown]:
+        found = composed(desk, path)
+        file = desk.content / "recipes" / "muff" / "recipe.md"
+        file.write_text(file.read_text().replace("Turn it right side out", "Turn it"))
+        desk.read()
+        return found
+
+    monkeypatch.setattr(Desk, "_composed", slowly)
+    assert ">truing …<" in desk.answer("muff/index.html").panel
 
 
 def test_the_recipe_that_was_changed_is_trued_first_and_others_wait_for_it(

@@ -46,8 +46,12 @@ def measure_seam(
 
 def pleats_of(seam: Seam, number: int, count: int, depth: float) -> list[tuple[str, Pleat]]:
     """The pleats of one side of a seam with the piece each is on, evenly along it and laid towards
-    its start. ValueError where one does not lie on a single edge, or where they do not fall alike
-    on the copies of one edge.
+    the end of its edge. ValueError where one does not lie on a single edge, or where they do not
+    fall alike on the copies of one edge.
+
+    Edges run with their cloth on the right, as it lies under the foot of a machine from the right
+    side; from the wrong side the foot goes against them, and what it meets of a pleat is its under
+    fold, which points the other way. So it runs off every fold, whichever side is up.
 
     Each stands in the middle of an equal share of the side. A notch between two shares therefore
     lies at the same share of the side before it is pleated and after.
@@ -70,8 +74,8 @@ def pleats_of(seam: Seam, number: int, count: int, depth: float) -> list[tuple[s
                 raise ValueError(f"The pleats fall differently on each “{name}”.")
             continue
         for middle in here:
-            (onto, before_), (fold, beyond) = edge.places((middle - depth, middle + depth))
-            pleat = Pleat(edge.name, seam.name, (fold, beyond * -1j), (onto, before_ * -1j))
+            (fold, across), (onto, beyond) = edge.places((middle - depth, middle + depth))
+            pleat = Pleat(edge.name, seam.name, (fold, across * -1j), (onto, beyond * -1j))
             found.append((name.piece, pleat))
     return found
 

@@ -137,19 +137,18 @@ class Desk:
 
     def _untrued(self) -> list[Kept]:
         """The recipes that are whole and have not been trued, the one that changed last first."""
-        waiting = [
-            kept
-            for kept in self.trial.recipes.values()
-            if kept.recipe and kept.fresh and not kept.problems and not self._trued(kept)
-        ]
+        waiting = [kept for kept in self.trial.recipes.values() if self._waits(kept)]
         return sorted(waiting, key=lambda kept: -self.changed.get(kept.source.slug, 0))
 
-    def _trued(self, kept: Kept) -> bool:
-        return self.trued.get(kept.source.slug, (None, ()))[0] is kept.recipe
+    def _waits(self, kept: Kept) -> bool:
+        """Whether a recipe is whole and has not been trued."""
+        trued = self.trued.get(kept.source.slug, (None, ()))[0]
+        return bool(kept.recipe and kept.fresh and not kept.problems and trued is not kept.recipe)
 
-    def _left(self, own: Kept | None) -> int:
-        """How many recipes are still to be trued that a page tells of: its own, or any."""
-        return sum(own is None or kept is own for kept in self._untrued())
+    def _left(self, trial: Trial, own: Kept | None) -> int:
+        """How many recipes are still to be trued that a page tells of: its own, or any. They are
+        those it was composed from, which may have been saved again meanwhile."""
+        return sum(map(self._waits, [own] if own else trial.recipes.values()))
 
     def answer(self, path: str) -> Answer:
         """What stands at ``path`` below the site's top: as the workshop is now, or as it was last
@@ -169,7 +168,7 @@ class Desk:
         held = panel(
             notes,
             old=copy is not None and bool(shown.problems or trial.unset or (own and not own.fresh)),
-            untrued=self._left(own),
+            untrued=self._left(trial, own),
             own=bool(own and own.recipe),
         )
         page = bound(data.decode(), held, version)

@@ -4,6 +4,7 @@ that has changed again need not be waited for."""
 from __future__ import annotations
 
 import os
+import signal
 from collections.abc import Callable
 from contextlib import suppress
 from multiprocessing.connection import Connection
@@ -48,6 +49,7 @@ def true(recipe: Recipe, wanted: Callable[[], bool]) -> tuple[Problem, ...] | No
 def _true(answer: Connection) -> None:
     """In the process: get a recipe, and send what is wrong with it, or a sentence why that can't be
     told. Whoever asked may have gone away meanwhile."""
+    signal.signal(signal.SIGINT, signal.SIG_IGN)  # where ``deaf`` could set no mask
     if hasattr(os, "nice"):
         os.nice(YIELDING)
     with answer, suppress(EOFError, OSError):

@@ -12,7 +12,7 @@ from notchbook.composing.drawing import Drawing
 from notchbook.composing.figure_reference import draft_figures
 from notchbook.composing.figures import draw_figure
 from notchbook.composing.figures.along_plan import read_along
-from notchbook.composing.figures.close_up import close_up
+from notchbook.composing.figures.close_up import close_up, slit_of
 from notchbook.composing.figures.edge_line import edge_line
 from notchbook.drafting.draft import Draft
 from notchbook.problems import ContentError
@@ -44,6 +44,11 @@ def changed(rule: FigureRule, **keys: str) -> FigureRule:
 def without(rule: FigureRule, *keys: str) -> FigureRule:
     entries = {key: entry for key, entry in rule.keys.entries.items() if key not in keys}
     return replace(rule, keys=replace(rule.keys, entries=entries))
+
+
+def run_on(drawing: Drawing) -> str:
+    """Its words without a sign where a row ends."""
+    return said(drawing).replace(" | ", " ")
 
 
 def refused(draft: Draft, rule: FigureRule) -> list[str]:
@@ -134,7 +139,7 @@ def test_a_row_goes_the_other_way_for_the_left_hand() -> None:
     left_hand = draw_figure(draft, rule, replace(setting(), left_handed=True))
     left = strokes(left_hand.items, "seam")[0].paths[0]
     assert abs(right.start - left.end) < 1e-6
-    assert "hand with the left" in said(left_hand)
+    assert "hand with the left" in run_on(left_hand)
     assert "hand with the left" not in said(draw_figure(draft, rule, setting()))
 
 
@@ -222,3 +227,32 @@ def test_a_line_that_has_no_room_beside_its_edge_is_refused() -> None:
     line = edge_line(made(HAT).pieces["brim"], "shell", "inner")
     assert line.has_room(-40)
     assert not line.has_room(-120), "past the middle of the opening"
+
+
+def test_ends_come_out_between_two_rows_that_run_on_unbroken() -> None:
+    drawing = shown("chandlers-pouch", "tails")
+    assert "out of a slit in the seam, between the points" in run_on(drawing)
+    plan = read_along(made("chandlers-pouch"), own("chandlers-pouch", "tails"))
+    assert slit_of(plan) == pytest.approx(plan.rows[0].inside)
+    paths = [path for stroke in strokes(drawing.items, "seam") for path in stroke.paths]
+    rows = [path for path in paths if abs(path.end - path.start) > 30]
+    assert len(rows) >= 4  # two on the whole piece, two on the stretch of it
+    one_row = replace(plan, rows=(replace(plan.rows[0], inside=plan.rows[0].inside[:1]),))
+    assert slit_of(one_row) is None
+
+
+def test_what_is_folded_shows_both_its_layers_and_is_not_sewn() -> None:
+    drawing = shown("chandlers-pouch", "folded")
+    assert "folded in half, two layers, both its raw ends" in run_on(drawing)
+    assert "fold |" in said(drawing)
+    assert strokes(drawing.items, "seam") == []
+    single = draw(without(own("chandlers-pouch", "folded"), "folded"), made("chandlers-pouch"))
+    faultless(single)
+    assert strokes(single.items, "seam")
+    assert "| stitching |" in said(single)
+
+
+def test_the_front_and_the_marks_near_both_ends_are_named() -> None:
+    words = said(shown(HAT, "elastic"))
+    assert "| front |" in f"| {words} |"
+    assert words.count("| 2 |") + words.startswith("2 |") >= 2

@@ -14,6 +14,8 @@ from notchbook.composing.figures.cut_edge import Edge, section
 from notchbook.drafting.geometry.path import bounds
 from notchbook.reading.quantity import LENGTH
 from notchbook.reading.recipe import FigureRule
+from notchbook.reading.walk import all_figures
+from tests.collection import made
 from tests.composing.figures.drawn import draw, faultless, plain, problems, said
 from tests.composing.geometry import strokes
 from tests.composing.sample import figure, formula
@@ -45,6 +47,7 @@ def area(points: tuple[complex, ...]) -> Polygon:
                cord=formula(3, LENGTH), channel=formula(7, LENGTH)),
         figure("section", fold="band", pieces=["band", "lining cuff"],
                cord=formula(4, LENGTH), channel=formula(9, LENGTH)),
+        figure("section", edge="brim.outer", pieces=PIECES, channel=CHANNEL, gap="yes"),
     ],
 )  # fmt: skip
 def test_a_section_fits_and_its_words_touch_nothing(rule: FigureRule) -> None:
@@ -67,6 +70,47 @@ def test_the_channel_is_as_far_from_the_edge_as_it_is_said_to_be() -> None:
     (stitches,) = strokes(drawing.items, "seam")
     scale = (bounds(stitches.paths).low.real - edge) / 7
     assert f"drawn {scale:g} times as large" in said(drawing)
+
+
+def test_a_gap_is_not_sewn_and_its_edges_lie_apart() -> None:
+    sewn, left = (draw(figure("section", edge="brim.outer", pieces=PIECES, channel=CHANNEL, **more))
+                  for more in ({}, {"gap": "yes"}))  # fmt: skip
+    assert "gap, not sewn" in said(left) and "seam, turned" not in said(left)
+    assert "not joined" in left.title
+    assert "seam, turned" in said(sewn)
+    edge = Edge((0.8, 6), (0.8, 6), ((1.2, 3),), 7, 0, 11)
+    nothing_overlaps(replace(edge, gap=3))
+    low, _, high = section(replace(edge, gap=3)).plies
+    assert area(low.outline).distance(area(high.outline)) > 1
+    low, _, high = section(edge).plies
+    assert area(low.outline).distance(area(high.outline)) < 1e-6
+
+
+def test_a_cord_lies_midway_between_two_rows() -> None:
+    edge = Edge((0.4, 10), (0.8, 10), (), 25, 4, 48, second=40)
+    nothing_overlaps(edge)
+    cut = section(edge)
+    assert cut.filled is not None and cut.filled.real == pytest.approx(32.5)
+    assert [head.real for head, _ in cut.stitches] == [25, 40]
+    # At its rows cloth lies on cloth, and over the cord they part by its thickness.
+    for head, foot in cut.stitches:
+        assert (head - foot).imag == pytest.approx(1.2, abs=0.01)
+    low, high = (area(ply.outline) for ply in cut.plies)
+    across = LineString([(32.5, -9), (32.5, 9)])
+    assert low.intersection(across).distance(high.intersection(across)) == pytest.approx(4, abs=0.1)
+
+
+def test_a_published_channel_shows_both_its_rows_and_what_runs_between_them() -> None:
+    drafted = made("chandlers-pouch")
+    (rule,) = (each for each in all_figures(drafted.recipe) if each.view.value == "section")
+    drawing = draw(rule, drafted)
+    faultless(drawing)
+    words = said(drawing).replace("| ", "")
+    for expected in ("25 mm (1 in)", "40 mm (1⅝ in)", "two rows", "cord 4 mm"):
+        assert expected in words
+    assert len(strokes(drawing.items, "seam")) == 2
+    # What is drawn no larger than it is needs no scale.
+    assert "times as large" not in words and "drawn thicker than they are" in words
 
 
 def test_what_is_exaggerated_is_said() -> None:
@@ -226,6 +270,11 @@ def test_a_hem_turned_twice_has_five_thicknesses_of_its_cloth_at_most() -> None:
         (
             figure("section", edge="brim.outer", pieces=PIECES, channel=formula(-7, LENGTH)),
             "recipe.md:43:14: “channel” has to be more than 0. Write more, or leave it out.",
+        ),
+        (
+            figure("section", edge="cuff.top", pieces=["shell cuff"], gap="yes"),
+            "recipe.md:43:10: No seam joins this edge, so there is no gap in one. "
+            "Leave it out, or show another edge.",
         ),
     ],
 )  # fmt: skip

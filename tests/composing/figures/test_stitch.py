@@ -232,3 +232,87 @@ def test_where_a_recipe_says_the_start_both_hands_begin_there() -> None:
     assert stitched(HAT, "point seam", start="crown.rim") == left_handed(
         HAT, "point seam", start="crown.rim"
     )
+
+
+CAP = "wick-trimmers-cap"
+
+
+@pytest.mark.parametrize(("together", "up"), [("right sides", "wrong"), ("wrong sides", "right")])
+def test_from_start_to_stop_the_foot_runs_off_every_fold_of_pleats(together: str, up: str) -> None:
+    """Folded in thought from the marks of the piece, and seen with either side up."""
+    cap = made(CAP)
+    rule = figure("stitch", seam="pleated top to band", together=together)
+    laid = read_sewn(cap, rule, "stitch", (), made=False).laid(complex(60, 60))
+    top = laid.plies[-1].layer
+    assert top.side == up
+    edge = top.piece.flat.edges["edge"].path
+    whole = edge.length()
+    places = [k * whole / 2000 for k in range(2000)]
+
+    def along(point: complex) -> float:
+        return min(places, key=lambda s: abs(edge.point_at(s) - point))
+
+    marks = [(along(p.fold[0]), along(p.onto[0])) for p in top.piece.pleats]
+    # The cloth below the edge, right side up, its edge runs from left to right: so each fold is
+    # brought to the right, and the edge of its upper layer looks that way.
+    assert all(0 < onto - fold < whole / 16 for fold, onto in marks)
+    band = cap.seams["pleated top to band"].lengths[0]
+    taken = (whole - band) / len(marks)
+    seen = []
+    for k, (_, onto) in enumerate(marks):
+        upper = onto - (k + 1) * taken  # where it lies when it and those before it are folded
+        # From the right side the fold on its partner is seen, from the wrong side the one beneath,
+        # mirrored: it looks to the right too.
+        seen.append(upper if up == "right" else band - (upper - taken / 2))
+    drawn = sorted(fold[0].real / laid.track.points[-1].real * band for fold in laid.folds)
+    assert drawn == pytest.approx(sorted(seen), abs=1.5)
+    (run,) = laid.runs
+    assert run[0].real < run[-1].real
+
+
+def test_a_round_laid_straight_begins_in_the_middle_of_its_gap() -> None:
+    sewn = read_sewn(made(CAP), figure("stitch", seam="lining to band"), "stitch", (), made=False)
+    laid = sewn.laid(complex(60, 60))
+    left, right = laid.track.points[0].real, laid.track.points[-1].real
+    (run,) = laid.runs
+    assert run[0].real - left == pytest.approx(right - run[-1].real)
+    assert sewn.opening
+    share = 1 - (run[-1].real - run[0].real) / (right - left)
+    assert share == pytest.approx(sewn.opening.length / sewn.seam.lengths[0])
+    assert [share for share, mark in laid.marks if mark.number == 0] == pytest.approx([0, 1])
+    assert said(stitched(CAP, "lining to band")).count("half the gap of") == 2
+
+
+def test_each_of_three_cloths_has_its_side_once_it_is_told() -> None:
+    keys = {"seam": "crown to brim", "top": "under_brim"}
+    rule = figure("stitch", together=["right sides", "wrong sides"], **keys)
+    sewn = read_sewn(made(HAT), rule, "stitch", (), made=False)
+    assert [(layer.piece.name, layer.side) for layer in sewn.layers] == [
+        ("crown", "right"), ("brim", "wrong"), ("under_brim", "right"),
+    ]  # fmt: skip
+    faultless(draw(rule, made(HAT)))
+    untold = read_sewn(made(HAT), figure("stitch", **keys), "stitch", (), made=False)
+    assert {layer.side for layer in untold.layers} == {""}
+    (problem,) = refused(HAT, figure("stitch", together=["right sides", "right sides"], **keys))
+    assert "the layer below lies wrong side up, so “right sides” can't meet" in problem
+
+
+def test_a_gap_near_an_end_is_drawn_large_with_how_far_it_is_from_there() -> None:
+    drawing = stitched("chandlers-pouch", "back seam")
+    faultless(drawing)
+    words = said(drawing)
+    opening = made("chandlers-pouch").openings["back seam"]
+    seam = made("chandlers-pouch").seams["back seam"]
+    assert f"{seam.lengths[0] - opening.end:.0f} mm" in words
+    assert "top" in words.split(" | ")
+    assert "top" not in said(stitched("chandlers-pouch", "lining back seam")).split(" | ")
+
+
+def test_lines_of_the_upper_piece_are_shown_where_they_are_asked_for() -> None:
+    drawing = stitched(CAP, "band seam", lines="band.ribbon")
+    faultless(drawing)
+    (line,) = strokes(drawing.items, "line-placed")[0].paths
+    assert line.start.imag == pytest.approx(line.end.imag)
+    assert refused(CAP, figure("stitch", seam="band seam", lines="band.ribon")) == [
+        "recipe.md:42:12: “lines” can't be “band.ribon”. Did you mean “band.ribbon”?"
+    ]

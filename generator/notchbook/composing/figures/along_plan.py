@@ -21,7 +21,7 @@ KINDS = ("stay", "stitch", "tack")
 KNOWN = (
     "edge", "side", "turned", "rows", "start", "slit", "lay", "inside", "width", "from", "to",
     "lap", "under", "sleeve", "tails", "free", "at", "long", "zigzag", "other",
-    "pieces", "apart",
+    "pieces", "apart", "folded", "front",
 )  # fmt: skip
 
 
@@ -36,7 +36,8 @@ class Rows:
 @dataclass(frozen=True, slots=True)
 class AlongPlan:
     """``side`` of the cloth is up; ``turned``: its allowance is turned in by now. Rows start in the
-    ``middle`` of the edge or where it starts. ``slit`` is where along the edge it is."""
+    ``middle`` of the edge or where it starts. ``slit`` and ``front`` are where along the edge it
+    is slit and has its front."""
 
     line: EdgeLine
     side: str
@@ -45,6 +46,7 @@ class AlongPlan:
     middle: bool
     slit: float | None
     thing: Thing | None
+    front: float | None = None
 
     @property
     def outside(self) -> float:
@@ -65,6 +67,7 @@ def read_along(draft: Draft, figure: FigureRule) -> AlongPlan:
     if line is None or problems:
         raise ContentError(problems)
     slit = place_on(draft, table, "slit", line, problems)
+    front = place_on(draft, table, "front", line, problems)
     thing = read_thing(draft, table, line, problems)
     if not rows and thing is None and slit is None and not problems:
         what = "An along figure needs something along its edge."
@@ -73,7 +76,7 @@ def read_along(draft: Draft, figure: FigureRule) -> AlongPlan:
         )
         problems.append(Problem(figure.view.place, what, remedy))
     _check_room(line, rows, thing, table, problems)
-    plan = AlongPlan(line, side, turned, rows, start == "middle", slit, thing)
+    plan = AlongPlan(line, side, turned, rows, start == "middle", slit, thing, front)
     if not problems:
         _check_on_cloth(plan, table, problems)
     if problems:

@@ -14,13 +14,13 @@ from notchbook.reading.quantity import LENGTH, RATIO
 from notchbook.reading.recipe import Scalar, Series, Table, Text
 
 _OF_THING = ("inside", "width", "from", "to", "lap", "under", "sleeve", "tails", "free", "at",
-    "long", "zigzag", "other", "pieces", "apart")  # fmt: skip
+    "long", "zigzag", "other", "pieces", "apart", "folded")  # fmt: skip
 
-_SQUARE = ("at", "width", "long")
+_SQUARE = ("at", "width", "long", "folded")
 
 _TURNING = ("zigzag", "other")
 
-_NEEDS = {"long": "at", "other": "zigzag", "apart": "pieces", "under": "lap"}
+_NEEDS = {"long": "at", "other": "zigzag", "apart": "pieces", "under": "lap", "folded": "at"}
 """Keys that mean nothing without another one."""
 
 _SHORTEST = 1.0
@@ -36,8 +36,9 @@ class Thing:
     it is fastened at its ends alone.
 
     Or it lies square to the edge ``at`` some places, its raw end level with the cut edge, reaching
-    so ``long`` inwards; or so many times up and down (``zigzag``) between the edge and an
-    ``other`` one; or in ``pieces`` so long, so far ``apart``, as many as fit."""
+    so ``long`` inwards, or ``folded`` in half with both its ends there; or so many times up and
+    down (``zigzag``) between the edge and an ``other`` one; or in ``pieces`` so long, so far
+    ``apart``, as many as fit."""
 
     title: str
     inside: float
@@ -52,6 +53,7 @@ class Thing:
     free: bool = False
     at: tuple[float, ...] = ()
     long: float = 0.0
+    folded: bool = False
     zigzag: int = 0
     other: EdgeLine | None = None
     pieces: float = 0.0
@@ -107,7 +109,6 @@ def read_thing(draft: Draft, table: Table, line: EdgeLine, problems: list[Proble
         for key in ("lay", "sleeve")
         for word in keys.texts(table, key, problems)
     }
-
     _check_kind(table, problems)
     if "at" in table.entries:
         return _across(draft, table, line, titles["lay"], problems)
@@ -201,6 +202,7 @@ def _across(
     ]
     width = _length(draft, table, "width", problems)
     long = _length(draft, table, "long", problems)
+    folded = keys.one_of(table, "folded", ("yes", "no"), problems) == "yes"
     if (not width or not long) and not problems:
         what = "What lies square to an edge needs its “width”, and how “long” it reaches inwards."
         problems.append(Problem(entry.place, what, "Add lines like “width: 25 mm”, “long: 8 cm”."))
@@ -220,7 +222,7 @@ def _across(
             place = table.keys[key]
             problems.append(Problem(place, f"{what} “{line.piece.name}”.", f"Make “{key}” less."))
     first = found[0] if found else 0.0
-    return Thing(title, 0.0, width, first, first, False, at=found, long=long)
+    return Thing(title, 0.0, width, first, first, False, at=found, long=long, folded=folded)
 
 
 def _zigzag(

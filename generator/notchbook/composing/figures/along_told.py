@@ -6,7 +6,7 @@ from __future__ import annotations
 from notchbook.composing import numbers
 from notchbook.composing.figures.along_plan import AlongPlan
 from notchbook.composing.figures.along_thing import Thing
-from notchbook.composing.figures.close_up import CloseUp, neighbour, reference
+from notchbook.composing.figures.close_up import CloseUp, neighbour, reference, slit_of
 from notchbook.composing.pairs import both
 from notchbook.composing.pieces.text import cloth_word
 from notchbook.composing.setting import Setting
@@ -34,7 +34,8 @@ def signs(plan: AlongPlan, setting: Setting) -> list[tuple[str, str]]:
     found = [(f"{plan.side}-side", f"{plan.line.piece.title}, {cloth}")]
     if plan.thing and not plan.thing.zigzag:
         found.append(("either-side", plan.thing.title))
-    if any(rows.kind != "tack" for rows in plan.rows):
+    held = plan.thing and plan.thing.at and plan.outside and not plan.thing.folded
+    if held or any(rows.kind != "tack" for rows in plan.rows):
         found.append(("seam", setting.say("layers.key.stitch")))
     return found
 
@@ -72,24 +73,24 @@ def _facts(plan: AlongPlan, setting: Setting, *, rows: bool = True) -> list[str]
     if plan.middle and plan.rows:
         said.append(setting.say("along.middle"))
     if plan.thing:
-        said += _thing(plan, plan.thing, setting)
+        said += _thing(plan, plan.thing, setting, measured=not rows)
     if plan.slit is not None:
         piece = f"{plan.line.piece.title}, {cloth_word(plan.line.cloth)}"
         said.append(setting.say("along.slit.told", piece=piece))
     return said
 
 
-def _thing(plan: AlongPlan, thing: Thing, setting: Setting) -> list[str]:
+def _thing(plan: AlongPlan, thing: Thing, setting: Setting, *, measured: bool) -> list[str]:
+    """Sentences about what is laid; ``measured``: a close-up has the length of its lap."""
+
     def length(mm: float) -> str:
         return both(numbers.length(mm), setting)
 
     long = length(thing.end - thing.start)
-    if thing.free:
-        free = setting.say("along.told.free", thing=_capital(thing.title), length=long)
-        return [free, *_off(plan, thing, setting)]
     if thing.at:
         words = {"thing": _capital(thing.title), "length": length(thing.long)}
-        return [setting.say("along.told.across", **words), *_off(plan, thing, setting)]
+        how = "folded" if thing.folded else "across"
+        return [setting.say(f"along.told.{how}", **words), *_off(plan, thing, setting)]
     if thing.zigzag:
         apart = length((thing.end - thing.start) / thing.zigzag / 2)
         words = {"thing": _capital(thing.title), "length": apart}
@@ -104,6 +105,9 @@ def _thing(plan: AlongPlan, thing: Thing, setting: Setting) -> list[str]:
             near, key = -thing.far, "outside"
         key = "on" if abs(near) < 0.05 else key
         where = setting.say(f"along.{key}.{ends}", distance=length(near))
+    if thing.free:
+        words = {"thing": _capital(thing.title), "where": where, "length": long}
+        return [setting.say("along.told.free", **words), *_off(plan, thing, setting)]
     whole = "whole" if thing.whole else "part"
     said = [
         setting.say(f"along.told.{whole}", thing=_capital(thing.title), where=where, length=long)
@@ -111,12 +115,14 @@ def _thing(plan: AlongPlan, thing: Thing, setting: Setting) -> list[str]:
     if thing.pieces:
         words = {"length": length(thing.pieces), "apart": length(thing.apart)}
         said.append(setting.say("along.pieces", count=len(thing.parts), **words))
-    if thing.lap:
+    if thing.lap and not measured:
         said.append(setting.say("along.lap", lap=length(thing.lap)))
     if thing.under:
         said.append(setting.say("along.under", under=length(thing.under)))
     if thing.tails:
         said.append(setting.say("along.tails", tails=length(thing.tails)))
+        if slit_of(plan):
+            said.append(setting.say("along.tails.slit"))
     if thing.sleeve:
         key = "along.sleeve.tails" if thing.tails else "along.sleeve"
         said.append(setting.say(key, sleeve=thing.sleeve))

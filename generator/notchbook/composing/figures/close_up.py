@@ -117,6 +117,18 @@ def reference(plan: AlongPlan) -> tuple[float, int | None, bool]:
     return place, notch[1], False
 
 
+def slit_of(plan: AlongPlan) -> tuple[float, float] | None:
+    """From where to where, inside the stitching line, ends come out of the seam that closes the
+    piece: between the two rows next to them. None where there are no such rows."""
+    thing = plan.thing
+    if thing is None or not thing.tails or plan.line.path.closed:
+        return None
+    middle = thing.inside + thing.width / 2
+    depths = [mm for rows in plan.rows for mm in rows.inside]
+    above, below = [mm for mm in depths if mm < middle], [mm for mm in depths if mm > middle]
+    return (max(above), min(below)) if above and below else None
+
+
 def neighbour(line: EdgeLine, after: bool) -> Edge:
     """The edge that goes on where this one ends, or the one before it."""
     loop = next(loop for loop in line.piece.flat.loops if any(e.name == line.name for e in loop))

@@ -6,17 +6,21 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from notchbook.composing.drawing import Fill, Stroke
+from notchbook.composing.drawing import Fill, Stroke, Text
 from notchbook.composing.figures.beside import words_beside
 from notchbook.composing.figures.board import Board
-from notchbook.composing.figures.close_up import CloseUp, neighbour
+from notchbook.composing.figures.close_up import CloseUp, neighbour, slit_of
 from notchbook.composing.figures.laid_on import across, add_mark, ended, lapped, parted, stitches
 from notchbook.composing.figures.legend import point
+from notchbook.composing.figures.size import SIZE
 from notchbook.composing.setting import Setting
 from notchbook.drafting.geometry.path import polyline
 
 _WORDS = 29.0
 """No row of its words is longer, mm."""
+
+_NAMED = 8.0
+"""Between the lines of a dimension longer than this the seam has its word, mm on the page."""
 
 
 def draw_close_up(view: CloseUp, named: Sequence[tuple[float, str]], setting: Setting) -> Board:
@@ -108,8 +112,17 @@ def _cloth(board: Board, view: CloseUp) -> None:
         board.add(Stroke((polyline(*inner),), "stitch"))
     line = plan.line
     if line.goes_round and not line.path.closed and abs(view.middle) < view.half:
-        # The seam that will join its two ends.
-        board.add(Stroke((polyline(view.page(0, -out), view.page(0, deep)),), "solid-edge"))
+        # The seam that joins its two ends, with the slit that was left in it.
+        low, high = slit_of(plan) or (deep, deep)
+        parts = [polyline(view.page(0, -out), view.page(0, low))]
+        if high < deep:
+            parts.append(polyline(view.page(0, high), view.page(0, deep)))
+        board.add(Stroke(tuple(parts), "solid-edge"))
+        end, away = (-out, -1j) if high < deep else (deep, 1j)
+        at = view.page(0, end) + away * view.flip * (1.0 + SIZE * 0.5) + SIZE * 0.35j
+        lap = plan.thing.lap * view.scale if plan.thing else 0.0
+        if not 0 < lap < _NAMED:  # Its measure stands there.
+            board.add(Text(at, board.setting.say("along.seam"), "label", SIZE, "middle"))
 
 
 def _row(board: Board, view: CloseUp, kind: str, mm: float) -> None:
@@ -118,7 +131,7 @@ def _row(board: Board, view: CloseUp, kind: str, mm: float) -> None:
     start = view.page(-view.half if plan.line.goes_round or plan.middle else _begin(view), mm)
     end = view.page(view.half, mm)
     board.add(*stitches((start, end), kind))
-    if kind != "tack":
+    if kind != "tack" and not slit_of(plan):
         board.add(point(view.page(0, mm) if plan.line.goes_round or plan.middle else start))
 
 

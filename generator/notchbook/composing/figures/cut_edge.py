@@ -27,8 +27,9 @@ class Edge:
     that is turned in; without an ``upper`` one the lower is hemmed, or with an infinite allowance
     folded. Of a hem's allowance ``under`` mm are turned in first. ``between`` are each inner
     layer's thickness and how far from the edge it begins, from the lowest up; ``channel`` is how
-    far from the edge stitches hold all layers, ``filled`` a wire's or a cord's diameter (0 for
-    none); ``end`` is how much of the edge is seen."""
+    far from the edge stitches hold all layers, ``filled`` a wire's or a cord's diameter (0: none);
+    ``end`` is how much of the edge is seen. With a ``second`` row, so far from the edge, what
+    is filled in lies between the two. Where a seam is left open its edges lie ``gap`` apart."""
 
     lower: tuple[float, float]
     upper: tuple[float, float] | None
@@ -37,6 +38,13 @@ class Edge:
     filled: float
     end: float
     under: float = 0.0
+    second: float = 0.0
+    gap: float = 0.0
+
+    @property
+    def rows(self) -> tuple[float, ...]:
+        """How far from the edge the rows are that hold all layers."""
+        return tuple(x for x in (self.channel, self.second) if x)
 
     @property
     def fold(self) -> float:
@@ -62,21 +70,24 @@ class Edge:
     def height(self) -> float:
         """How high all of it is at its highest, or somewhat less."""
         plies = 2 * self.lower[0] + (self.lower[0] if self.under else 0.0)
-        return plies + 2 * (self.upper[0] if self.upper else 0.0) + self.inner + self.filled
+        plies += 2 * (self.upper[0] if self.upper else 0.0)
+        return plies + self.inner + self.filled + self.gap
 
     @property
     def least_channel(self) -> float:
         """The narrowest channel that has room for the folds and what lies in them."""
-        return self.fold + 1.2 * self.filled
+        return self.fold + (0.0 if self.second else 1.2 * self.filled)
 
     def thicker(self, times: float) -> Edge:
-        """The same with everything as many times as thick, and no wider."""
+        """The same with everything as many times as thick, and no wider; but not what lies between
+        two rows, which would have no room there."""
         return replace(
             self,
             lower=(self.lower[0] * times, self.lower[1]),
             upper=self.upper and (self.upper[0] * times, self.upper[1]),
             between=tuple((thickness * times, start) for thickness, start in self.between),
-            filled=self.filled * times,
+            filled=self.filled * (1.0 if self.second else times),
+            gap=self.gap * times,
         )
 
 
@@ -92,13 +103,13 @@ class Ply:
 @dataclass(frozen=True, slots=True)
 class Section:
     """Where all of it lies: the plies from the lowest up (of one outer cloth: itself, then those in
-    it), the middle of a wire or cord, where the seam or the crease is, and the ends of the stitches
-    that hold all layers."""
+    it), the middle of a wire or cord, where the seam or the crease is, and both ends of every
+    stitch that holds all layers."""
 
     plies: tuple[Ply, ...]
     filled: Point | None
     seam: Point
-    stitches: tuple[Point, Point] | None
+    stitches: tuple[tuple[Point, Point], ...]
 
 
 def section(edge: Edge) -> Section:
@@ -113,11 +124,12 @@ def _seamed(edge: Edge, upper: tuple[float, float]) -> Section:
     sides = []
     for sign, (thickness, allowance) in ((-1, edge.lower), (1, upper)):
         below = [complex(p.real, p.imag * sign) for p in lies]
-        outline, top = _turned(edge, thickness, allowance, below)
+        outline, tops = _turned(edge, thickness, allowance, below)
         ply = _open(complex(p.real, p.imag * sign) for p in outline)
-        sides.append((ply, complex(edge.channel, top * sign)))
-    (low, foot), (high, head) = sides
-    stitches = (head, foot) if edge.channel else None
+        ends = [complex(x, top * sign) for x, top in zip(edge.rows, tops, strict=True)]
+        sides.append((ply, ends))
+    (low, feet), (high, heads) = sides
+    stitches = tuple(zip(heads, feet, strict=True))
     return Section((low, *map(_open, layers), high), filled, complex(edge.fold), stitches)
 
 
@@ -149,7 +161,7 @@ def _hemmed(edge: Edge) -> Section:
     left = [start + complex(-fold * math.sin(a), -thick * math.cos(a)) for a in _TURN]
     outline = [complex(edge.end, -thick), *left, *over, *inside]
     foot, head = complex(edge.channel, -thick), complex(edge.channel, _height(over, edge.channel))
-    stitches = (head, foot) if edge.channel else None
+    stitches = ((head, foot),) if edge.channel else ()
     return Section((_open(outline), *map(_open, layers)), filled, start, stitches)
 
 
@@ -170,7 +182,7 @@ def _folded(edge: Edge) -> Section:
     x = edge.channel
     ends = complex(x, _height(high, x) + thick), complex(x, -_height(low, x) - thick)
     ply = Ply((*outside, *inside), (tuple(outside), tuple(inside)))
-    return Section((ply, *map(_open, layers)), filled, start, ends if x else None)
+    return Section((ply, *map(_open, layers)), filled, start, (ends,) if x else ())
 
 
 def _open(points: Iterable[Point]) -> Ply:
@@ -184,12 +196,14 @@ def _within(edge: Edge, low: float) -> tuple[list[Points], Point | None, list[Po
     fold, radius = edge.fold, edge.filled / 2
     first = min((start for _, start in edge.between), default=math.inf)
     # A wire has the fold to itself, or lies below what comes as far as that; in a hem, on it.
-    beside = first >= fold + 2.2 * radius
+    # Between two rows it lies midway.
+    x = (edge.channel + edge.second) / 2 if edge.second else fold + 1.1 * radius
+    beside = first >= x + 1.1 * radius
     hemmed = edge.upper is None and not edge.folded
     height = radius if hemmed else 0.0
     if not beside:
         height = edge.inner + radius if hemmed else low - radius
-    middle = complex(fold + 1.1 * radius, height)
+    middle = complex(x, height)
     layers: list[Points] = []
     for thickness, start in edge.between:
         left = max(start, fold)
@@ -211,16 +225,18 @@ _TURN = [math.pi * k / 16 for k in range(17)]
 
 def _turned(
     edge: Edge, thickness: float, allowance: float, below: list[Point]
-) -> tuple[list[Point], float]:
-    """The outline of the upper cloth, and how high its outside is where stitches hold it."""
+) -> tuple[list[Point], list[float]]:
+    """The outline of the upper cloth, and how high its outside is wherever stitches hold it."""
     fold, half = edge.fold, edge.inner / 2
-    start, far = complex(fold, 0), complex(edge.end, half)
+    start, far = complex(fold, edge.gap / 2), complex(edge.end, half)
     under = _draped([start, *below, far], _stitched(edge, half))
     reach = max(min(allowance, edge.end), fold + thickness)
     turned_in = [*(p for p in under if p.real < reach), complex(reach, _height(under, reach))]
     top = [p + thickness * 1j for p in turned_in]
-    pins = _stitched(edge, half + thickness if reach > edge.channel else half)
-    if reach >= edge.channel:  # Nothing beyond the allowance holds it down: it comes to lie.
+    pins = [complex(x, half + thickness if reach > x else half) for x in edge.rows]
+    if all(
+        reach >= x for x in edge.rows
+    ):  # Nothing beyond the allowance holds it down: it comes to lie.
         pins.append(complex(reach + 0.65 * (edge.end - reach), half))
     over = _draped([*top, *(p for p in under if p.real > reach), far], pins)
     outside = [p + thickness * 1j for p in over]
@@ -228,7 +244,7 @@ def _turned(
     crease = start + thickness * 1j
     turn = [crease + complex(-fold * math.sin(a), thickness * math.cos(a)) for a in _TURN]
     outline = [*reversed(outside), *turn[1:-1], *turned_in, *reversed(top), *over]
-    return outline, _height(outside, edge.channel)
+    return outline, [_height(outside, x) for x in edge.rows]
 
 
 def _stretch(line: Sequence[Point], low: float, high: float) -> list[Point]:
@@ -239,7 +255,7 @@ def _stretch(line: Sequence[Point], low: float, high: float) -> list[Point]:
 
 def _stitched(edge: Edge, height: float) -> list[Point]:
     """Where stitches hold cloth down at that height, if there are any."""
-    return [complex(edge.channel, height)] if edge.channel else []
+    return [complex(x, height) for x in edge.rows]
 
 
 def _draped(points: Sequence[Point], pins: Sequence[Point]) -> list[Point]:

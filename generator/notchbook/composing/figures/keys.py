@@ -53,6 +53,20 @@ def value(
     return None
 
 
+def values(
+    table: Table, key: str, dimension: Dimension, draft: Draft, problems: list[Problem]
+) -> tuple[float, ...]:
+    """The numbers under a key, in base units: one, or a list of them. None where the key is not
+    there."""
+    entry = table.entries.get(key)
+    each = entry.entries if isinstance(entry, Series) else () if entry is None else (entry,)
+    found = [
+        value(Table({key: one}, {key: one.place}, one.place), key, dimension, draft, problems)
+        for one in each
+    ]
+    return tuple(number for number in found if number is not None)
+
+
 def worked_out(formula: Formula, draft: Draft, problems: list[Problem]) -> Quantity | None:
     """What a formula comes to, or a problem for every name in it that stands for nothing. Reading
     can't look those up: what a figure is given may as well be a word. Raises ContentError where it

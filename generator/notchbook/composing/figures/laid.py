@@ -3,12 +3,11 @@
 Where they can lie flat on each other they do, with their allowances wider than they are so that
 they can be seen. Where they can't, because an edge that is sewn goes all round and its piece is a
 ring or a tube by then, or because the edges are curved differently, the seam is laid straight, as
-a strip of every cloth along it.
+a strip of every cloth along it (``straight.py``).
 """
 
 from __future__ import annotations
 
-import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from itertools import pairwise
@@ -40,29 +39,30 @@ LEAST = 2.6
 _APART = 0.006
 """How far edges that lie on each other may be apart, as a share of their seam."""
 
-_STRIP, _DEPTH, _STEP = 74.0, 12.0, 5.2
-"""How long a strip is, how much cloth is seen of its uppermost layer and how much more of each
-below it, mm on the page."""
+Pleats = tuple[int, float]
+"""How many pleats a layer has, and how deep each lies, as a share of its seam."""
 
 
 @dataclass(frozen=True, slots=True)
 class Ply:
     """A cloth as it lies on the page. ``edges`` are its stitching lines by name, in their own
-    direction, of those that are on this half of a folded one; ``sewn`` those sewn before.
-    ``mirrored``: it is seen so."""
+    direction, of those that are on this half of a folded one; ``sewn`` those sewn before,
+    ``lines`` what is drawn inside it, by name. ``mirrored``: it is seen so."""
 
     layer: Layer
     loops: tuple[Points, ...]
     edges: Mapping[str, Points] = field(default_factory=dict)
     sewn: tuple[Points, ...] = ()
     mirrored: bool = False
+    lines: Mapping[str, Points] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)
 class Laid:
     """Plies from the lowest up, the seam's track, its shares that are sewn and that are left open
     (from, to), its marks, and creases that are folded. ``straight``: it is laid straight;
-    ``halves``: its second run goes against the track."""
+    ``halves``: its second run goes against the track. ``folds`` are the folds of pleats that are
+    seen on the uppermost cloth: each ends what it is the edge of, which lies left of it."""
 
     plies: tuple[Ply, ...]
     track: Track
@@ -72,6 +72,7 @@ class Laid:
     creases: tuple[Points, ...] = ()
     straight: bool = False
     halves: bool = False
+    folds: tuple[Points, ...] = ()
 
     def inward(self, number: int) -> float:
         """On which side of the way along a run (counted from 0) the cloth lies: see Track."""
@@ -99,6 +100,7 @@ class Laid:
                     loops=each(ply.loops),
                     edges={name: sized(edge) for name, edge in ply.edges.items()},
                     sewn=each(ply.sewn),
+                    lines={name: sized(line) for name, line in ply.lines.items()},
                 )
                 for ply in self.plies
             ),
@@ -106,6 +108,7 @@ class Laid:
             runs=each(self.runs),
             gaps=each(self.gaps),
             creases=each(self.creases),
+            folds=each(self.folds),
         )
 
     def turned(self) -> Laid:
@@ -161,48 +164,6 @@ def flat(
     gaps = [_joined(track, parts) for parts in left]
     told = tuple((mark.share, mark) for mark in marks)
     return Laid(plies, track, tuple(runs), tuple(gaps), told, creases)
-
-
-def strip(
-    layers: Sequence[Layer], seam: Seam, opening: Opening | None, marks: Sequence[Meeting]
-) -> Laid:
-    """The seam laid straight, cloth below it and allowances above."""
-    begin = 0.0
-    if seam.round and opening:
-        begin = opening.end / seam.lengths[0]
-    count = len(layers)
-    plies = []
-    out = 0.0 if seam.round else 3.0
-    left, right = -out, _STRIP + out
-    deepest = [layer.piece.cut_line(layer.cloth).allowance for layer in layers]
-    most = max(max((a[e] for e in edges_in(seam, lay_)), default=0.0)
-               for a, lay_ in zip(deepest, layers, strict=True))  # fmt: skip
-    for k, (layer, allowance) in enumerate(zip(layers, deepest, strict=True)):
-        own = max((allowance[edge] for edge in edges_in(seam, layer)), default=0.0)
-        high = -(2 * LEAST) * (own / most if most else 0.0)
-        low = _DEPTH + _STEP * (count - 1 - k)
-        wave = [
-            complex(right - (right - left) * j / 24, low + 0.5 * math.sin(j * math.pi / 2))
-            for j in range(25)
-        ]
-        corners = (complex(left, high), complex(right, high), *wave)
-        plies.append(Ply(layer, (corners,)))
-    track = Track((0.0, 1.0), (0j, complex(_STRIP)), 1.0)
-    sewn, gone = parts_of(seam, opening)
-
-    def shifted(parts: Sequence[Part]) -> Points:
-        if not seam.round:
-            return track.between(*parts[0])
-        whole = math.fsum(high - low for low, high in parts)
-        start = (parts[0][0] - begin) % 1
-        return track.between(start if start < 1 - 1e-9 else 0.0, min(start + whole, 1.0))
-
-    told = [((mark.share - begin) % 1 if seam.round else mark.share, mark) for mark in marks]
-    told += [(1.0, mark) for share, mark in told if seam.round and share < 1e-9]
-    return Laid(
-        tuple(plies), track, tuple(shifted(p) for p in sewn), tuple(shifted(p) for p in gone),
-        tuple(told), straight=True,
-    )  # fmt: skip
 
 
 def _lies_flat(layers: Sequence[Layer], seam: Seam, before: Sequence[Seam]) -> bool:
@@ -266,13 +227,19 @@ def _ply(
         name: distinct(place(p) for p in edge.path.points(FINE))
         for name, edge in sheet.layer.piece.flat.edges.items()
     }
+    lines = {
+        line.name: distinct(place(p) for p in line.path.points(FINE))
+        for line in sheet.layer.piece.lines
+        if line.path
+    }
     if halved:
         edges = {name: _right_half(points) for name, points in edges.items()}
+        lines = {name: _right_half(points) for name, points in lines.items()}
     whole = replace(sheet.layer, copy=None)
     names = [name for seam in before for name in edges_in(seam, whole)]
     sewn = tuple(edges[name] for name in dict.fromkeys(names) if len(edges[name]) > 1)
     loops = tuple(tuple(p * factor for p in loop) for loop in sheet.loops)
-    return Ply(sheet.layer, loops, edges, sewn, mirrored)
+    return Ply(sheet.layer, loops, edges, sewn, mirrored, lines)
 
 
 def _right_half(points: Points) -> Points:

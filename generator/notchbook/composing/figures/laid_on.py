@@ -2,16 +2,19 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from itertools import pairwise
 
 from notchbook.composing import numbers
 from notchbook.composing.drawing import Fill, Stroke, Text
 from notchbook.composing.figures.along_thing import Thing
-from notchbook.composing.figures.board import Board
-from notchbook.composing.figures.close_up import HALF, THIN, CloseUp, reference
+from notchbook.composing.figures.board import HEAD, Board
+from notchbook.composing.figures.close_up import HALF, THIN, CloseUp, reference, slit_of
 from notchbook.composing.figures.ruled import dimension
 from notchbook.composing.figures.size import SIZE
+from notchbook.composing.pairs import both
+from notchbook.composing.pieces.arrows import arrowhead
 from notchbook.drafting.geometry.path import Path, Point, circle, polyline, unit
 
 SLIM = 1.8
@@ -66,7 +69,11 @@ def _put(board: Board, corners: Sequence[Point], open_at: Sequence[int]) -> None
 
 
 def lapped(board: Board, view: CloseUp, thing: Thing) -> None:
-    """Its two ends, one upon the other or beside it; what holds them; how much they lap."""
+    """Its two ends, one upon the other or beside it; what holds them; how much they lap. Or both
+    hanging out."""
+    if thing.tails:
+        _tails(board, view, thing)
+        return
     half, lap = view.half, thing.lap / 2
     slim = thing.width <= THIN
     # What is broad lies on itself: a little of the lower end is seen.
@@ -75,9 +82,6 @@ def lapped(board: Board, view: CloseUp, thing: Thing) -> None:
     )
     upper = _strip(view, thing, -half, lap)
     lower = _strip(view, thing, -lap, half, aside)
-    if thing.tails:
-        _tails(board, view, thing)
-        return
     _put(board, lower, (1,))
     _put(board, upper, (3,))
     deep = thing.far + aside
@@ -105,16 +109,51 @@ def _tails(board: Board, view: CloseUp, thing: Thing) -> None:
     wide = max(thing.width, SLIM / view.scale) * view.scale
     level = view.page(0, thing.inside).imag + wide / 2 * view.flip
     foot = max(p.imag for p in (view.page(0, view.deep), view.page(0, -view.plan.outside))) + 9
+    slit = slit_of(view.plan)
+    if slit:
+        _slit(board, view, slit, wide)
     for sign in (-1, 1):
-        x = sign * (wide / 2 + 0.3)
-        way = [complex(sign * HALF, level), complex(sign * 5, level), complex(x, level + 5),
-               complex(x, foot)]  # fmt: skip
+        x = sign * wide / 2
+        if slit:  # Up to there it lies out of sight.
+            sides = tuple(
+                polyline(complex(sign * HALF, y), complex(sign * (wide + 2.2), y))
+                for y in (level - wide / 2, level + wide / 2)
+            )
+            board.add(Stroke(sides, "helping"))
+            aside = sign * (wide / 2 + 1.4)
+            way = [
+                complex(aside, level - wide / 2),
+                complex(aside, foot - 9),
+                complex(x, foot - 6),
+                complex(x, foot),
+            ]
+        else:
+            way = [complex(sign * HALF, level), complex(sign * 5, level), complex(x, level + 5),
+                   complex(x, foot)]  # fmt: skip
         board.add(*cord(way, wide))
+    for mm in slit or ():  # A row goes on below what hangs over it.
+        y = view.page(0, mm).imag
+        if y > level:
+            reach = wide + 1.4
+            board.add(Stroke((polyline(complex(-reach, y), complex(reach, y)),), "helping"))
     if thing.sleeve:
         bead = circle(complex(0, foot - 5.0), wide + 1.6)
         board.add(Fill((bead,), "paper"), Stroke((bead,), "solid-outline"))
     knot = circle(complex(0, foot + 0.6), wide * 0.8)
     board.add(Fill((knot,), "ink"))
+
+
+def _slit(board: Board, view: CloseUp, slit: tuple[float, float], wide: float) -> None:
+    """An opening in the seam, held open by what comes out of it, with a point at either end."""
+    a, b = (view.page(0, mm) for mm in slit)
+    bow = wide + 2.2
+    lips = [
+        [a + (b - a) * k / 12 + sign * bow * math.sin(math.pi * k / 12) for k in range(13)]
+        for sign in (-1, 1)
+    ]
+    board.add(Fill((polyline(*lips[0], *lips[1][::-1], a),), "paper"))
+    board.add(Stroke(tuple(polyline(*lip) for lip in lips), "solid-edge"))
+    board.add(*(Fill((circle(end, 0.9),), "ink") for end in (a, b)))
 
 
 def cord(way: Sequence[Point], wide: float) -> list[Fill | Stroke]:
@@ -158,8 +197,11 @@ def across(board: Board, view: CloseUp, thing: Thing) -> None:
     top, deep = -view.plan.outside, min(thing.long, view.deep)
     corners = [view.page(u, v) for u, v in (
         (at - half, top), (at + half, top), (at + half, deep), (at - half, deep))]  # fmt: skip
-    _put(board, corners, (2,) if thing.long > deep else ())
-    for share in (0.35, 0.5, 0.65) if view.plan.outside else ():
+    cut_off = (2,) if thing.long > deep else ()
+    if thing.folded:  # The layer beneath, whose end is there too.
+        _put(board, [corner + 1.5 for corner in corners], cut_off)
+    _put(board, corners, cut_off)
+    for share in (0.35, 0.5, 0.65) if view.plan.outside and not thing.folded else ():
         row = [view.page(at + side * half, top * share) for side in (-1, 1)]
         board.add(Stroke((polyline(*row),), "seam"))
     place, number, own = reference(view.plan)
@@ -178,7 +220,22 @@ def _measure(board: Board, view: CloseUp, ends: tuple[Point, Point], mm: float) 
     box = board.box()
     y = box.high.imag + 6 if view.flip > 0 else box.low.imag - 6
     level = complex(a.real, y), complex(b.real, y)
-    dimension(board, *level, numbers.length(mm), 1j * view.flip, extend=(a, b))
+    words = numbers.length(mm)
+    if not dimension(board, *level, words, 1j * view.flip, extend=(a, b)):
+        _short(board, [p - 3.5j * view.flip for p in level], (a, b), both(words, board.setting))
+
+
+def _short(board: Board, level: Sequence[Point], feet: Sequence[Point], words: str) -> None:
+    """A dimension too short for its number, which is centred beyond it."""
+    away = unit(level[0] - feet[0])
+    lines = [polyline(*level)]
+    lines += [
+        polyline(foot + away * 0.8, p + away * 1.2) for foot, p in zip(feet, level, strict=True)
+    ]
+    heads = [arrowhead(p, way, HEAD) for p, way in zip(level, (-1, 1), strict=True)]
+    board.add(Stroke(tuple(lines), "dimension"), Fill(tuple(heads), "ink"))
+    at = sum(level) / 2 + away * (2.0 + SIZE * 0.5) + SIZE * 0.35j
+    board.add(Text(at, words, "label", SIZE, "middle"))
 
 
 def add_mark(board: Board, view: CloseUp, at: float, number: int | None) -> None:

@@ -42,7 +42,7 @@ def read_plan(draft: Draft, figure: FigureRule) -> LayerPlan:
     if problems:
         raise ContentError(problems)
     count = len(found)
-    sides = _sides(count, together, [meeting for meeting in meetings if meeting], problems)
+    sides = sides_up(count, together, [meeting for meeting in meetings if meeting], problems)
     layers = _layers([pair for pair in found if pair], sides)
     _check_seams(stitch, seams, layers, problems)
     folded = count == 1 and bool(seams) and len(edges_in(seams[0], layers[0])) > 1
@@ -62,7 +62,7 @@ def _layers(found: Sequence[tuple[Piece, str]], sides: Sequence[str]) -> tuple[L
     )
 
 
-def _sides(
+def sides_up(
     count: int, together: Sequence[Text], meetings: Sequence[str], problems: list[Problem]
 ) -> list[str]:
     """Which side of every layer lies up."""

@@ -76,6 +76,9 @@ def sign(name: str, at: Point) -> tuple[Item, ...]:
     if name == "wrong":
         ticks = tuple(polyline(middle + k, middle + k - 0.6 + 1.1j) for k in (2.5, 4.2, 5.9, 7.6))
         return Stroke((polyline(middle, end),), "solid-outline"), Stroke(ticks, "leader")
+    if name == "crossed":
+        arms = tuple(polyline(middle + 5 - way, middle + 5 + way) for way in (1 + 1j, 1 - 1j))
+        return (Stroke(arms, "solid-edge"),)
     if name == "back":
         line = Stroke((polyline(middle, end),), "seam")
         return line, *turning_back(middle, 1 + 0j, 1.4j)

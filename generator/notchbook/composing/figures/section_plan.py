@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from notchbook.composing import numbers
 from notchbook.composing.figures import keys
@@ -15,9 +15,11 @@ from notchbook.problems import ContentError, Problem, fault
 from notchbook.reading.quantity import LENGTH, RATIO
 from notchbook.reading.recipe import FigureRule, Text
 
-_LENGTHS = ("trimmed", "under", "channel", "wire", "cord")
-_KEYS = ("edge", "fold", "pieces", *_LENGTHS, "exaggerated")
-_EXCLUDED = (("edge", "fold"), ("wire", "cord"), ("fold", "under"), ("fold", "trimmed"))
+_LENGTHS = ("trimmed", "under", "wire", "cord")
+_KEYS = ("edge", "fold", "pieces", *_LENGTHS, "channel", "gap", "exaggerated")
+_EXCLUDED = (
+    ("edge", "fold"), ("wire", "cord"), ("fold", "under"), ("fold", "trimmed"), ("fold", "gap"),
+)  # fmt: skip
 
 _WIDE, _HIGH = 45.0, 44.0
 """The most a section takes, mm on the page, before its words."""
@@ -48,9 +50,9 @@ class SectionPlan:
 
     @property
     def kind(self) -> str:
-        """What the edge is: ``seam``, ``hem.once``, ``hem.twice`` or ``fold``."""
+        """What the edge is: ``seam``, ``gap``, ``hem.once``, ``hem.twice`` or ``fold``."""
         if self.seam:
-            return "seam"
+            return "gap" if self.true.gap else "seam"
         return "fold" if self.true.folded else "hem.twice" if self.true.under else "hem.once"
 
 
@@ -81,14 +83,24 @@ def read_plan(draft: Draft, figure: FigureRule) -> SectionPlan:
     found = [keys.find_layer(word, draft, problems) for word in words]
     layers = tuple(Layer(piece, cloth, "") for piece, cloth in (pair for pair in found if pair))
     lengths = {key: keys.value(table, key, LENGTH, draft, problems) for key in _LENGTHS}
+    rows = keys.values(table, "channel", LENGTH, draft, problems)
+    gap = keys.one_of(table, "gap", ("yes", "no"), problems) == "yes"
     times = keys.value(table, "exaggerated", RATIO, draft, problems)
-    for key, value in (*lengths.items(), ("exaggerated", times)):
+    given = *lengths.items(), *(("channel", mm) for mm in rows), ("exaggerated", times)
+    for key, value in given:
         if value is not None and value <= 0:
             what, remedy = f"“{key}” has to be more than 0.", "Write more, or leave it out."
             problems.append(Problem(table.entries[key].place, what, remedy))
+    if named and not named.seam:
+        problems += _only_of_seams(figure, rows, gap)
+    if len(rows) > 2 or (len(rows) == 2 and rows[0] >= rows[1]):
+        what, remedy = "“channel” takes one row, or two.", "Write the one nearer the edge first."
+        problems.append(Problem(table.entries["channel"].place, what, remedy))
     if problems or named is None:
         raise ContentError(problems)
-    true = _edge(named, words, layers, lengths, draft, problems)
+    true = _edge(named, words, layers, lengths, rows, draft, problems)
+    if gap:
+        true = replace(true, gap=1.2 * true.inner + 1.5 * true.filled + 1.5 * true.fold)
     if not problems:
         _check_depth(true, named, figure, problems)
         _check_room(true, times or 1.0, figure, problems)
@@ -100,7 +112,7 @@ def read_plan(draft: Draft, figure: FigureRule) -> SectionPlan:
 
 
 def scale_of(plan: SectionPlan) -> float:
-    """How large it is drawn, to half a time."""
+    """How large it is drawn, to half a time, or a quarter where it is made smaller."""
     return _scale(plan.true, plan.times)
 
 
@@ -134,6 +146,7 @@ def _edge(
     words: Sequence[Text],
     layers: Sequence[Layer],
     lengths: Lengths,
+    rows: Sequence[float],
     draft: Draft,
     problems: list[Problem],
 ) -> Edge:
@@ -157,17 +170,31 @@ def _edge(
     turned = [mm if trimmed is None else min(trimmed, mm) for mm in (given[0], given[last])]
     between = slice(1, last) if named.seam else slice(1, None)
     starts = [max(-mm, 0.0) for mm in given[between]]
-    channel, filled = lengths["channel"] or 0.0, lengths["wire"] or lengths["cord"] or 0.0
+    filled = lengths["wire"] or lengths["cord"] or 0.0
+    channel, second = (*rows, 0.0, 0.0)[:2]
     seen = [mm for mm in (channel, *turned, *starts) if math.isfinite(mm)]
+    end = (1.5 if channel or not named.seam else 1.8) * max(*seen, 3 * (filled + max(thick)))
     return Edge(
         (thick[0], turned[0]),
         (thick[last], turned[1]) if named.seam else None,
         tuple(zip(thick[between], starts, strict=True)),
         channel,
         filled,
-        (1.5 if channel or not named.seam else 1.8) * max(*seen, 3 * (filled + max(thick))),
+        max(end, 1.2 * second),
         lengths["under"] or 0.0,
+        second,
     )
+
+
+def _only_of_seams(figure: FigureRule, rows: Sequence[float], gap: bool) -> list[Problem]:
+    """The problems of an edge without a seam that is said to have what only a seam has."""
+    table, found = figure.keys, []
+    if gap:
+        found.append(("gap", "No seam joins this edge, so there is no gap in one."))
+    if len(rows) > 1:
+        found.append(("channel", "Two rows are shown only in an edge that a seam joins."))
+    remedy = "Leave it out, or show another edge."
+    return [Problem(table.entries[key].place, what, remedy) for key, what in found]
 
 
 def _allowance(layer: Layer, word: Text, named: _Named, problems: list[Problem]) -> float:
@@ -213,6 +240,12 @@ def _check_depth(edge: Edge, named: _Named, figure: FigureRule, problems: list[P
 
 def _check_room(edge: Edge, times: float, figure: FigureRule, problems: list[Problem]) -> None:
     least = edge.thicker(times).least_channel
+    between = edge.second - edge.channel
+    if not problems and edge.second and 1.2 * edge.filled > between:
+        wide, has = (numbers.decimal(mm, 0.1) for mm in (1.2 * edge.filled, between))
+        what = f"Between the two rows it needs {wide} mm, and there are {has} mm."
+        place = figure.keys.entries["channel"].place
+        problems.append(Problem(place, what, "Set the rows further apart."))
     if not problems and edge.channel and least > edge.channel:
         need = numbers.decimal(math.ceil(least * 10) / 10, 0.1)
         given = numbers.decimal(edge.channel, 0.1)
@@ -243,4 +276,6 @@ def _blunt(edge: Edge) -> bool:
 
 def _scale(edge: Edge, times: float) -> float:
     scale = min(_WIDE / edge.end, _HIGH / (edge.height * times))
-    return max(math.floor(scale * 2) / 2, 0.5)
+    if scale < 1:
+        return max(math.floor(scale * 4) / 4, 0.25)
+    return math.floor(scale * 2) / 2

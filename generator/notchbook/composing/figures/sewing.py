@@ -15,13 +15,16 @@ from notchbook.composing.figures import keys
 from notchbook.composing.figures.board import Board, callout_aside, label
 from notchbook.composing.figures.cut_away import cut_away
 from notchbook.composing.figures.facts import seam_made, seam_sewn, sewn_before, step_of
-from notchbook.composing.figures.laid import LEAST, Laid, Ply, flat, strip
+from notchbook.composing.figures.laid import LEAST, Laid, Pleats, Ply, flat
+from notchbook.composing.figures.layer_plan import sides_up
 from notchbook.composing.figures.layered import OTHER, Layer
 from notchbook.composing.figures.legend import arrow, bar, point, turning_back
 from notchbook.composing.figures.size import SIZE
+from notchbook.composing.figures.straight import strip
 from notchbook.composing.figures.track import Points
 from notchbook.composing.lettering.placing import Lines, Tile, clear, touches, walls
 from notchbook.drafting.draft import Draft, Opening, Seam
+from notchbook.drafting.engine import evaluate_in
 from notchbook.drafting.geometry.path import Point, dot, polyline, unit
 from notchbook.drafting.geometry.polygon import box_round
 from notchbook.drafting.sides import Meeting, meetings
@@ -37,17 +40,20 @@ _CUT_AWAY = 0.62
 @dataclass(frozen=True, slots=True)
 class Sewn:
     """A seam and the layers it joins, from the lowest up; what is left open of it, what was sewn
-    before it, and where it is marked."""
+    before it, where it is marked, and the pleats of its uppermost layer, if it has any."""
 
     seam: Seam
     layers: tuple[Layer, ...]
     opening: Opening | None
     before: tuple[Seam, ...]
     marks: tuple[Meeting, ...]
+    pleats: Pleats | None = None
 
     def laid(self, room: complex) -> Laid:
         """As it lies: flat in a room on the page (mm) where it can, else laid straight."""
-        return self.flat(room) or strip(self._doubled(), self.seam, self.opening, self.marks)
+        return self.flat(room) or strip(
+            self._doubled(), self.seam, self.opening, self.marks, self.pleats
+        )
 
     def flat(self, room: complex, bare: bool = False) -> Laid | None:
         """As it lies flat; None where it can't. ``bare``: without the allowances of the seam."""
@@ -69,8 +75,7 @@ def read_sewn(
     keys.check_keys(figure.keys, ("seam", "top", "together", *known), f"A {view} figure", problems)
     find = seam_made if made else seam_sewn
     seam = find(draft, figure, view, problems)
-    together = keys.one_of(figure.keys, "together", _TOGETHER, problems) or _TOGETHER[0]
-    layers = _layers(draft, seam, figure, together, problems) if seam else ()
+    layers = _layers(draft, seam, figure, problems) if seam else ()
     if problems or seam is None:
         raise ContentError(problems)
     asked = draft.recipe.seams[seam.name].notches
@@ -81,11 +86,20 @@ def read_sewn(
         draft.openings.get(seam.name),
         tuple(draft.seams[name] for name in draft.seams if name in before),
         meetings(seam.laid, asked, seam.round),
+        _pleats(draft, seam, layers[-1]),
     )
 
 
+def _pleats(draft: Draft, seam: Seam, top: Layer) -> Pleats | None:
+    """How many pleats the uppermost layer has, and how deep each lies, as a share of the seam."""
+    for number, rule in draft.recipe.seams[seam.name].pleats.items():
+        if seam.sides[number][0].piece == top.piece.name:
+            return rule.count, evaluate_in(draft, rule.depth).value / seam.lengths[0]
+    return None
+
+
 def _layers(
-    draft: Draft, seam: Seam, figure: FigureRule, together: str, problems: list[Problem]
+    draft: Draft, seam: Seam, figure: FigureRule, problems: list[Problem]
 ) -> tuple[Layer, ...]:
     """A layer for each side, the first side on top unless another is gathered or the figure says
     so; one alone where a piece is folded on itself."""
@@ -108,11 +122,10 @@ def _layers(
             what = f"The seam “{seam.name}” joins no piece “{word.value}”."
             problems.append(Problem(word.place, what, suggestion(word.value, names)))
     order = [*(pair for k, pair in enumerate(found) if k != top), found[top]]
-    lowest = "right" if together == "right sides" else "wrong"
-    sides = [lowest, OTHER[lowest]] if len(order) == 2 else [""] * len(order)
+    sides = _sides(len(order), figure, problems)
     first = draft.pieces[order[0][0]]
     if len(order) == 2 and order[0] == order[1] and first.counts[order[0][1]] == 1:
-        return (Layer(first, order[0][1], lowest),)
+        return (Layer(first, order[0][1], sides[0]),)
     alike = [order.count(pair) > 1 for pair in order]
     copies = [found.index(pair) if not same else k for k, (pair, same) in
               enumerate(zip(order, alike, strict=True))]  # fmt: skip
@@ -120,6 +133,17 @@ def _layers(
         Layer(draft.pieces[piece], cloth, side, copy if same else None)
         for (piece, cloth), side, copy, same in zip(order, sides, copies, alike, strict=True)
     )
+
+
+def _sides(count: int, figure: FigureRule, problems: list[Problem]) -> list[str]:
+    """Which side of each layer lies up: of two, right sides together where nothing is said; of
+    more nothing is known then."""
+    together = keys.texts(figure.keys, "together", problems)
+    found = [keys.find_word(word, _TOGETHER, "together", problems) for word in together]
+    said = [meeting for meeting in found if meeting]
+    if not said:
+        return ["right", "wrong"] if count == 2 else [""] * count
+    return sides_up(count, together, said, problems)
 
 
 Ground = tuple[Lines, str]
@@ -153,6 +177,8 @@ def draw_plies(board: Board, laid: Laid) -> tuple[Ground, ...]:
         board.add(Stroke(tuple(polyline(*edge) for edge in edges), "layer"))
         if ply.sewn and shown is ply:
             board.add(Stroke(tuple(polyline(*run) for run in ply.sewn), "stitch"))
+        if laid.folds and ply is laid.plies[-1]:
+            board.add(Stroke(tuple(polyline(*fold) for fold in laid.folds), "line-folded"))
         drawn.append((Lines.of(walls(fills)), wash))
     if laid.creases:
         board.add(Stroke(tuple(polyline(*crease) for crease in laid.creases), "line-folded"))

@@ -10,10 +10,11 @@ from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 from itertools import pairwise
 
-from notchbook.composing.drawing import Fill, Item, Stroke
+from notchbook.composing.drawing import Fill, Item, Stroke, Text
 from notchbook.composing.figures.before_after import cloth_line
 from notchbook.composing.figures.legend import arrow
 from notchbook.composing.figures.meridian import Meridian, meridians
+from notchbook.composing.figures.size import SIZE
 from notchbook.composing.figures.track import Points
 from notchbook.composing.pieces.text import cloth_word
 from notchbook.composing.solids.assembly import Ply, joint_of
@@ -27,17 +28,24 @@ _ROOM = complex(22, 23)
 _APART = 2.0
 """Between cloths that lie in each other, mm on the page."""
 
+_LOOSE = 3.8
+"""And where a hand's way begins between them."""
+
+
+_OPEN = 4.0
+"""How much of a cloth at a gap in the seam itself is left out, mm on the page."""
 
 _Lines = tuple[Points, ...]
 
 
 @dataclass(frozen=True, slots=True)
 class Turning:
-    """What lies outside in the end and what inside, with their titles, as cut lines on the page;
-    the ends of their seam, at the back and at the front; and both ends of the gap, which is in the
-    inner one, or None where it is in the seam itself."""
+    """What lies outside in the end and what inside, with their titles and short ``names``, as cut
+    lines on the page; the ends of their seam, at the back and at the front; and both ends of the
+    gap, which is in the inner one, or None where it is in the seam itself."""
 
     titles: tuple[str, str]
+    names: tuple[str, str]
     outer: _Lines
     inner: _Lines
     rim: tuple[Point, Point]
@@ -69,6 +77,7 @@ def turning(draft: Draft, seam: Seam, opening: Opening) -> Turning | None:
     scale = min(_ROOM.real / max(whole.width, 1.0), _ROOM.imag / max(whole.height, 1.0))
     return Turning(
         (_title(draft, first[0]), _title(draft, second[0])),
+        _names(draft, first[0], second[0]),
         _lines(groups[order[0]], cuts, scale),
         _lines(groups[order[1]], cuts, scale),
         (rim[0] * scale, rim[1] * scale),
@@ -79,6 +88,13 @@ def turning(draft: Draft, seam: Seam, opening: Opening) -> Turning | None:
 def _title(draft: Draft, ply: Ply) -> str:
     piece, cloth = ply
     return f"{draft.pieces[piece].title} ({cloth_word(cloth)})"
+
+
+def _names(draft: Draft, one: Ply, other: Ply) -> tuple[str, str]:
+    """What tells the two apart: their cloths, or else the pieces at their edges."""
+    if one[1] != other[1]:
+        return cloth_word(one[1]), cloth_word(other[1])
+    return draft.pieces[one[0]].title, draft.pieces[other[0]].title
 
 
 def _hanging(draft: Draft, seam: Seam, ply: Ply, cuts: Mapping[Ply, Meridian]) -> frozenset[Ply]:
@@ -143,27 +159,67 @@ def states(plan: Turning) -> tuple[list[Item], list[Item], list[Item]]:
     half = max(box.width / 2, 1.0)
     before = [
         *_cloth(plan.outer, wrong_inside=True),
-        *_inner(plan, lambda p: _spread(p, middle, half, up, 1), wrong_inside=False, pull=1),
+        *_inner(
+            plan, lambda p: _spread(p, middle, half, up, _LOOSE), wrong_inside=False, pull=True
+        ),
+        *_seam(plan),
     ]
     pulled = [
         *_cloth(plan.outer, wrong_inside=True),
-        *_inner(plan, lambda p: complex(p.real, 2 * level - p.imag - up * 1.2), wrong_inside=True),
+        *_inner(plan, lambda p: complex(p.real, 2 * level - p.imag), wrong_inside=True),
+        *_seam(plan),
     ]
     after = [
         *_cloth(plan.outer, wrong_inside=True),
-        *_inner(plan, lambda p: _spread(p, middle, half, up, -1), wrong_inside=False, closed=True),
+        *_inner(
+            plan, lambda p: _spread(p, middle, half, up, -_APART), wrong_inside=False, closed=True
+        ),
+        *_seam(plan, closed=True),
     ]
     # The way the inner one goes next.
     at = complex(middle.real, level - up * 9)
     pulled += arrow(at, at + up * 14j, 3.4)
+    outer, inner = plan.names
+    deep = _depth(plan.outer, level), _depth(plan.inner, level)
+    before += _name(inner, middle + up * (deep[1] + _LOOSE) * 1j, up)
+    before += _led(outer, middle, deep[0], up)
+    pulled += _name(outer, middle + up * deep[0] * 1j, up)
+    pulled += _name(inner, middle - up * deep[1] * 1j, -up)
+    after += _name(outer, middle + up * deep[0] * 1j, up)
+    after += _led(inner, middle, deep[1] - _APART, up)
     return before, pulled, after
 
 
-def _spread(p: Point, middle: Point, half: float, up: int, sign: int) -> Point:
-    """A point of the inner thing as it lies round the outer one, or in it."""
+def _depth(lines: _Lines, level: float) -> float:
+    """How far from the seam a thing reaches."""
+    return max(abs(p.imag - level) for line in lines for p in line)
+
+
+def _name(words: str, at: Point, up: int) -> list[Item]:
+    """Words beyond a place, ``up`` the way that is away from it."""
+    return [Text(at + up * (2.2 + SIZE * 0.5) * 1j + SIZE * 0.3j, words, "label", SIZE, "middle")]
+
+
+def _led(words: str, middle: Point, deep: float, up: int) -> list[Item]:
+    """Words before the opening, with a leader in to the farthest of what lies innermost."""
+    foot = middle - up * 3j
+    line = polyline(foot, middle + up * (deep - 0.6) * 1j)
+    return [*_name(words, foot + up * 1j, -up), Stroke((line,), "leader")]
+
+
+def _seam(plan: Turning, *, closed: bool = False) -> list[Item]:
+    """A cross where the two are sewn together, at the back, but for a gap there, and the front."""
+    ends = plan.rim if plan.gap or closed else plan.rim[1:]
+    ways = 1 + 1j, 1 - 1j
+    crosses = tuple(polyline(end - way, end + way) for end in ends for way in ways)
+    return [Stroke(crosses, "solid-edge")]
+
+
+def _spread(p: Point, middle: Point, half: float, up: int, most: float) -> Point:
+    """A point of the inner thing as it lies round the outer one, so far off it, or in it."""
     across = p.real - middle.real
     deep = abs(p.imag - middle.imag)
-    out = min(deep / 4, 1.0) * _APART * sign
+    out = min(deep / 4, 1.0) * most
     return complex(p.real + across / half * out, p.imag + up * (out if deep > 4 else 0.0))
 
 
@@ -172,25 +228,43 @@ def _inner(
     place: Callable[[Point], Point],
     *,
     wrong_inside: bool,
-    pull: int = 0,
+    pull: bool = False,
     closed: bool = False,
 ) -> list[Item]:
     """The inner thing at its place, its gap open, with the way out of it."""
     lines = [tuple(map(place, _fine(line))) for line in plan.inner]
-    items = _cloth(lines, wrong_inside=wrong_inside)
     if closed:
-        return items
+        return _cloth(lines, wrong_inside=wrong_inside)
+    rim = place(plan.rim[0])
     if plan.gap is None:
-        a = b = place(plan.rim[0])
+        # The seam itself is open there.
+        lines = [tuple(p for p in line if abs(p - rim) > _OPEN) for line in lines]
+        near = min((line[k] for line in lines if line for k in (0, -1)), key=lambda p: abs(p - rim))
+        ends = near, rim
     else:
-        a, b = (place(p) for p in plan.gap)
-    foot = (a + b) / 2
-    if abs(b - a) > 0.5:
-        items.append(Stroke((polyline(a, b),), "bare"))
-        items += [Fill((circle(end, 0.5),), "ink") for end in (a, b)]
+        ends = place(plan.gap[0]), place(plan.gap[1])
+        lines = [run for line in lines for run in _parted(line, *ends)]
+    items = _cloth([line for line in lines if len(line) > 1], wrong_inside=wrong_inside)
+    if abs(ends[1] - ends[0]) > 0.5:
+        items += [Fill((circle(end, 0.5),), "ink") for end in ends]
     if pull:
-        items += [Stroke((polyline(foot + 5, foot - 6),), "bare"), *arrow(foot + 6, foot - 8, 3.4)]
+        # From between the two out through the gap: no other wall is in its way.
+        foot = sum(ends) / 2
+        tail = foot + _LOOSE - 0.9
+        if plan.gap is None:
+            tail = foot + (near - rim).imag * 0.35j
+        items += arrow(tail, foot + unit(foot - tail) * 8, 3.4)
     return items
+
+
+def _parted(line: Points, a: Point, b: Point) -> list[Points]:
+    """A line without its stretch from one point to another, if that lies on it."""
+    gap = [k for k, p in enumerate(line) if abs(p - a) + abs(p - b) < abs(b - a) + 0.1]
+    if not gap:
+        return [line]
+    before, after = line[: gap[0]], line[gap[-1] + 1 :]
+    first, last = sorted((a, b), key=lambda end: abs(end - line[0]))
+    return [(*before, first), (last, *after)]
 
 
 def _fine(line: Points) -> Points:

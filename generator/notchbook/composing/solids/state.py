@@ -6,6 +6,7 @@ from collections.abc import Collection
 from dataclasses import replace
 
 from notchbook.composing.solids.assembly import Part, Ply, Solid, assembled, joint_of, lines_of
+from notchbook.composing.solids.surface import Place3, placed
 from notchbook.drafting.draft import Draft
 from notchbook.reading.recipe import Step
 from notchbook.reading.walk import all_steps
@@ -78,6 +79,17 @@ def _alone(parts: dict[Ply, Part]) -> dict[Ply, Part]:
     if not all(part.inner for part in parts.values()):
         return parts
     return {ply: replace(part, inner=False) for ply, part in parts.items()}
+
+
+def turned_over(solid: Solid) -> Solid:
+    """A solid upside down, its back still at the back."""
+    over = Place3(over=True)
+    parts = (
+        replace(part, surfaces=tuple(placed(each, over) for each in part.surfaces))
+        for part in solid.parts
+    )
+    lines = (replace(line, points=over.line(line.points)) for line in solid.lines)
+    return Solid(tuple(parts), tuple(lines))
 
 
 def finished(draft: Draft, folded: Collection[str] = ()) -> list[Solid]:

@@ -58,6 +58,7 @@ VIEWS = {
     "front": degrees(0, 9),
     "side": degrees(90, 9),
     "back": degrees(180, 9),
+    "behind": degrees(212, 20),
     "below": degrees(32, -32),
 }
 """By the name that authors give them."""
@@ -99,6 +100,21 @@ class Scene:
             if g + h * x + i * y > near + (slack if part in own else HAIR):
                 return True
         return False
+
+    def uppermost(self, at: Point) -> tuple[int, bool] | None:
+        """The part that is seen at a point, and whether it turns the eye the side that its rows,
+        followed to the right of the way from each to the next, turn it; none where nothing is."""
+        x, y = at.real, at.imag
+        square = (int((x - self.low.real) // self.cell), int((y - self.low.imag) // self.cell))
+        best, found = -math.inf, None
+        for a, b, c, d, e, f, g, h, i, part in self.squares.get(square, ()):
+            u, v = a + b * x + c * y, d + e * x + f * y
+            if min(u, v, 1 - u - v) < -SLIP:
+                continue
+            near = g + h * x + i * y
+            if near > best:
+                best, found = near, (part, b * f < c * e)
+        return found
 
     def covered(self, at: Point) -> bool:
         """Whether any surface is seen at a point."""

@@ -13,10 +13,11 @@ Keys:
   ``under`` so much; or ``tails``, how much of each hangs out. ``sleeve`` is a notion that holds
   both ends, such as a joiner or a bead. ``free: yes`` where it is fastened at its ends alone.
 - ``at``: instead, a place or several where it lies square to the edge, its raw end level with the
-  cut edge, reaching so ``long`` inwards; or ``zigzag``, how many times it goes up and down
-  between the edge and an ``other`` one.
+  cut edge, reaching so ``long`` inwards, or ``folded: yes``, in half, both its ends there; or
+  ``zigzag``, how many times it goes up and down between the edge and an ``other`` one.
 - ``pieces``: so long, if it is cut into such, each so far ``apart`` from the next.
 - ``slit``: a place where the piece is slit from this edge to the other.
+- ``front``: a place of the edge that is called so in the drawing.
 - ``side: wrong`` where that side of the cloth is up; ``turned: yes`` where the allowance of the
   edge is turned in by then.
 
@@ -40,11 +41,12 @@ from collections.abc import Sequence
 
 from notchbook.composing import numbers
 from notchbook.composing.drawing import Drawing, Fill, Stroke, Text, moved
+from notchbook.composing.figures.along_marks import add_front, add_marks, add_slit
 from notchbook.composing.figures.along_plan import AlongPlan, read_along
 from notchbook.composing.figures.along_thing import Thing
 from notchbook.composing.figures.along_told import described, named, signs, told
 from notchbook.composing.figures.board import Board, framed
-from notchbook.composing.figures.close_up import CloseUp, close_up
+from notchbook.composing.figures.close_up import CloseUp, close_up, slit_of
 from notchbook.composing.figures.close_up_drawn import draw_close_up
 from notchbook.composing.figures.edge_line import EdgeLine
 from notchbook.composing.figures.laid_on import stitches
@@ -53,7 +55,6 @@ from notchbook.composing.figures.ruled import dimension
 from notchbook.composing.figures.size import SIZE
 from notchbook.composing.figures.track import Points
 from notchbook.composing.lettering.paragraph import paragraph, wrapped
-from notchbook.composing.lettering.placing import Lines, walls
 from notchbook.composing.setting import Setting
 from notchbook.drafting.allowance import cut_loops
 from notchbook.drafting.draft import Draft
@@ -130,12 +131,20 @@ def _whole(
     for rows in plan.rows:
         for mm in rows.inside:
             for run in _runs(plan, mm, setting):
-                _sew(board, tuple(p * factor for p in run), rows.kind, parted)
+                points = tuple(p * factor for p in run)
+                if slit_of(plan):  # They are sewn by now.
+                    board.add(*stitches(points, rows.kind))
+                else:
+                    _sew(board, points, rows.kind, parted)
     for count, mm in enumerate(depths if parted else (), start=1):
         at = line.at(line.length / 2, mm)[0] * factor + SIZE * 0.3j
         board.add(Text(at, str(count), "strong", SIZE, "middle"))
+    if plan.thing and plan.thing.free:
+        add_marks(board, plan, (plan.thing.start, plan.thing.end), factor)
+    if plan.front is not None:
+        add_front(board, plan, plan.front, factor)
     if plan.slit is not None:
-        _slit(board, plan, shown, factor)
+        add_slit(board, plan, shown, factor)
     if view:
         middle = line.at(view.middle, (view.deep - view.out) / 2 - view.out / 2)[0] * factor
         board.add(Stroke((circle(middle, max(view.half * factor * 0.8, 3.6)),), "frame"))
@@ -179,7 +188,14 @@ def _square(board: Board, plan: AlongPlan, thing: Thing, factor: float) -> None:
         ends = [foot - plan.outside * way * 1j, foot + thing.long * way * 1j]
         corners = [(ends[k] + s * half) * factor for k, s in ((0, -1), (0, 1), (1, 1), (1, -1))]
         outline = polyline(*corners, corners[0])
+        if thing.folded:
+            under = polyline(*(corner + 0.9 * way for corner in (*corners, corners[0])))
+            board.add(Fill((under,), "either-side"), Stroke((under,), "solid-edge"))
         board.add(Fill((outline,), "either-side"), Stroke((outline,), "solid-edge"))
+        if thing.folded:
+            words = board.setting.say("along.fold")
+            at = (corners[2] + corners[3]) / 2 + way * 1j * 3.4 + SIZE * 0.3j
+            board.add(Text(at, words, "label", SIZE, "middle"))
 
 
 def _zigzag(board: Board, plan: AlongPlan, thing: Thing, other: EdgeLine, factor: float) -> None:
@@ -228,25 +244,6 @@ def _sew(board: Board, run: Points, kind: str, parted: bool) -> None:
         k = round(share * (len(run) - 1))
         way = unit(run[k] - run[k - 1])
         board.add(*arrow(run[k] - way * 2.6, run[k] + way * 2.6, 2.4))
-
-
-def _slit(board: Board, plan: AlongPlan, loops: Sequence[Path], factor: float) -> None:
-    """A cut across the cloth, from the cut edge to where the cloth ends, and which way it goes."""
-    assert plan.slit is not None
-    line = plan.line
-    start, way = line.at(plan.slit, -plan.outside)
-    inward = way * 1j
-    lines = Lines.of(walls(loops))
-    a = start * factor
-    b = line.at(plan.slit)[0] * factor + inward * 0.2
-    while lines.hold(b):
-        b += inward * 0.1
-    board.add(Stroke((polyline(a, b),), "drawing"))
-    words = board.setting.say("along.slit")
-    # An arrow from the side is shorter: words are wider than high.
-    wide = abs(inward.real) * board.setting.width(words, SIZE, 700)
-    board.add(*arrow(a - inward * (7 - wide * 0.3), a - inward * 1.2, 3.0))
-    board.add(Text(a - inward * 9.5 + SIZE * 0.3j, words, "strong", SIZE, "middle"))
 
 
 def _add_close_up(

@@ -4,6 +4,10 @@ Keys, all of which may be left out where the step clips edges:
 - ``edge``: such as ``brim.outer``. Of several edges a step clips, the first is drawn, and what the
   others need is told below.
 - ``trimmed``: what the allowance was trimmed to before, where that is less than the pattern has.
+- ``stay``: how far outside the stitching line the edges were stay-stitched. The cuts end short of
+  that row.
+- ``to``: where the cloths clipped here lie on each other, wrong sides inside, the piece to whose
+  side all their tabs are folded.
 
 What is drawn is a stretch of the edge where it bends most, with its allowance and its cuts to one
 scale, as far apart as the drawn edge asks for.
@@ -19,119 +23,78 @@ from __future__ import annotations
 import cmath
 import math
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 
 from notchbook.composing import numbers
 from notchbook.composing.drawing import Drawing, Fill, Item, Stroke, Text
-from notchbook.composing.figures import keys
-from notchbook.composing.figures.before_after import in_a_row
+from notchbook.composing.figures.before_after import cloth_line, in_a_row
 from notchbook.composing.figures.board import HEAD, framed
-from notchbook.composing.figures.facts import step_of
+from notchbook.composing.figures.clip_plan import SHORT, Clipped, ClipPlan, read_plan
 from notchbook.composing.figures.legend import legend, notes
 from notchbook.composing.figures.size import SIZE
 from notchbook.composing.pairs import both
 from notchbook.composing.pieces.arrows import arrowhead
 from notchbook.composing.setting import Setting
-from notchbook.drafting.clips import STANDS, Cuts, cuts_along, cuts_of
+from notchbook.drafting.clips import Cuts
 from notchbook.drafting.draft import Draft, Piece
 from notchbook.drafting.geometry.path import Point, polyline, unit
-from notchbook.problems import ContentError, Problem
-from notchbook.reading.quantity import LENGTH
 from notchbook.reading.recipe import FigureRule
-
-SHORT = 1.5
-"""How far from the stitching a cut ends, mm: as it is printed on every pattern."""
 
 _TABS = 4
 _WIDE, _HIGH = 38.0, 16.0
 """The most that a stretch of edge and its allowance take, mm on the page."""
 
+_APART = 2.4
+"""Between cloths that are cut across, mm on the page."""
+
 _CLOTH = 9.0
 """How much cloth is seen inside the stitching line, mm on the page."""
 
 
-@dataclass(frozen=True, slots=True)
-class _Clipped:
-    """An edge that is cut: its allowance, mm, and its cuts. ``spreads``: it lies straight or nearly
-    so when it is cut, and round what it is sewn to after that."""
-
-    piece: Piece
-    edge: str
-    allowance: float
-    cuts: Cuts
-    spreads: bool
-
-    @property
-    def radius(self) -> float:
-        """Where it bends most, mm: what the spacing of the cuts follows from."""
-        return self.cuts.closest**2 / (8 * STANDS)
-
-
 def draw(draft: Draft, figure: FigureRule, setting: Setting) -> Drawing:
     """Cut and folded. Raises ContentError."""
-    first, *others = _plan(draft, figure)
+    plan = read_plan(draft, figure)
+    first = plan.edges[0]
     scale = min(_WIDE / (_TABS * first.cuts.closest), _HIGH / first.allowance, 2.5)
+    after = setting.say("clip.spread" if first.spreads else "clip.after")
+    if plan.to:
+        after = setting.say("clip.to", piece=plan.to.title)
     states = [
-        (_cut(first, scale, setting), setting.say(f"clip.{first.cuts.how}")),
-        (_lying(first, scale), setting.say("clip.spread" if first.spreads else "clip.after")),
+        (_cut(first, plan, scale, setting), _what(first, setting)),
+        (_together(plan, plan.to, setting) if plan.to else _lying(first, scale), after),
     ]
     board = in_a_row(states, setting)
-    signs = [
-        ("stitch", setting.say("layers.key.stitch")),
-        ("right-side", setting.say("layers.key.right")),
-        ("wrong-side", setting.say("layers.key.wrong")),
-    ]
-    legend(board, signs)
+    legend(board, _signs(plan, setting))
     told: dict[tuple[str, str], list[str]] = {}
-    for plan in (first, *others):
-        titles = told.setdefault((plan.cuts.how, _every(plan.cuts, setting)), [])
-        titles.append(f"{plan.piece.title}, {plan.edge}")
+    for each in plan.edges:
+        told.setdefault((each.cuts.how, _every(each.cuts, setting)), []).append(each.name)
     rows = [_told(how, titles, every, setting) for (how, every), titles in told.items()]
-    notes(board, [*rows, setting.say("clip.short")])
-    return framed(board, _described(first, setting))
+    short = setting.say("clip.short.stay" if plan.stay else "clip.short")
+    notes(board, [*rows, short])
+    return framed(board, _described(plan, setting))
 
 
-def _plan(draft: Draft, figure: FigureRule) -> list[_Clipped]:
-    """Every edge that is cut, each once for clips and once for notches."""
-    problems: list[Problem] = []
-    keys.check_keys(figure.keys, ("edge", "trimmed"), "A clip figure", problems)
-    trimmed = keys.value(figure.keys, "trimmed", LENGTH, draft, problems)
-    words = keys.texts(figure.keys, "edge", problems)
-    named: list[tuple[Piece, str, str | None]] = []
-    for word in words:
-        if found := keys.find_edge(word, draft, problems):
-            cloth = word.value.rpartition(".")[0].rpartition(" ")[0] or None
-            named.append((*found, cloth))
-    step = step_of(draft, figure)
-    if not words and step:
-        named = [(draft.pieces[n.piece], n.edge, n.cloth) for n in step.facts.clip]
-    found_: list[_Clipped] = []
-    for piece, edge, cloth in named:
-        name = f"{piece.name}.{edge}"
-        line = piece.cut_line(cloth) if cloth and cloth in piece.counts else piece.cut_lines[0]
-        wide = line.allowance[edge]
-        cuts = cuts_of(piece, edge)
-        if not cuts or wide <= SHORT:
-            why = "is straight, so that its allowance lies flat uncut"
-            why = why if not cuts else "has no allowance to clip"
-            place = words[0].place if words else figure.view.place
-            problems.append(Problem(place, f"The edge “{name}” {why}.", "Name another edge."))
-        own = [(c.how, round(c.closest, 1)) for c in cuts_along(piece.flat.edges[edge].path)]
-        wide = wide if trimmed is None else min(wide, trimmed)
-        found_ += [
-            _Clipped(piece, edge, wide, each, (each.how, round(each.closest, 1)) not in own)
-            for each in cuts
-        ]
-    if not named and not problems:
-        example = next(iter(draft.pieces), "PIECE")
-        problems.append(keys.missing(figure, "edge", "clip", f"{example}.EDGE"))
-    if problems:
-        raise ContentError(problems)
-    return found_
+def _what(first: Clipped, setting: Setting) -> str:
+    """What is done: ``trim to 4 mm, cut out notches``."""
+    if first.whole <= first.allowance:
+        return setting.say(f"clip.{first.cuts.how}")
+    left = both(numbers.length(first.allowance), setting)
+    return setting.say(f"clip.trim.{first.cuts.how}", left=left)
+
+
+def _signs(plan: ClipPlan, setting: Setting) -> list[tuple[str, str]]:
+    signs = [("stitch", setting.say("along.line"))]
+    if plan.stay:
+        stay = both(numbers.length(plan.stay), setting)
+        signs.append(("seam", setting.say("clip.key.stay", distance=stay)))
+    if plan.edges[0].whole > plan.edges[0].allowance:
+        signs.append(("solid-hidden", setting.say("clip.key.off")))
+    wrong = "wrong" if plan.to else "wrong-side"
+    signs.append(("right-side", setting.say("layers.key.right")))
+    return [*signs, (wrong, setting.say("layers.key.wrong"))]
 
 
 def _ring(
-    plan: _Clipped, scale: float, *, flat: bool
+    plan: Clipped, scale: float, *, flat: bool
 ) -> tuple[Callable[[float, float], Point], float]:
     """The curve that the stretch is part of: a place so far round it (radians) and so far out of
     the cloth, and its radius. Its top, or its foot, is at 0. With ``flat`` it is straight, or as
@@ -146,8 +109,9 @@ def _ring(
     return at, radius
 
 
-def _cut(plan: _Clipped, scale: float, setting: Setting) -> list[Item]:
-    """Cloth below the stitching line, its allowance above it, with the cuts."""
+def _cut(plan: Clipped, of: ClipPlan, scale: float, setting: Setting) -> list[Item]:
+    """Cloth below the stitching line, its allowance above it, with the cuts, and what was trimmed
+    off above that."""
     at, radius = _ring(plan, scale, flat=plan.spreads)
     step = plan.cuts.closest * scale / radius
     wide, short = plan.allowance * scale, SHORT * scale
@@ -169,16 +133,22 @@ def _cut(plan: _Clipped, scale: float, setting: Setting) -> list[Item]:
     foot = [at(turn, -_CLOTH) for turn in reversed(turns)]
     outline = polyline(*rim, *foot, rim[0])
     slits = () if v else tuple(polyline(at(cut, wide), at(cut, short)) for cut in cuts)
+    top = plan.whole * scale
+    off = [at(turn, top) for turn in turns] if plan.whole > plan.allowance else []
+    stay = [at(turn, of.stay * scale) for turn in turns] if of.stay else []
     return [
-        Fill((outline,), "wrong-side"),
+        Fill((outline,), "right-side" if of.to else "wrong-side"),
         Stroke((polyline(*rim),), "layer"),
+        *(Stroke((polyline(rim[0], *off, rim[-1]),), "solid-hidden") for _ in off[:1]),
+        *(Stroke((polyline(*stay),), "seam") for _ in stay[:1]),
         *(Stroke((slit,), "solid-outline") for slit in slits),
         Stroke((polyline(*(at(turn, 0) for turn in turns)),), "stitch"),
-        *_spaced(at(cuts[0], wide), at(cuts[1], wide), plan, setting),
+        *(Text(at(0, -7.0), each.title, "label", SIZE, "middle") for each in of.others[:1]),
+        *_spaced(at(cuts[0], top), at(cuts[1], top), plan, setting),
     ]
 
 
-def _spaced(a: Point, b: Point, plan: _Clipped, setting: Setting) -> list[Item]:
+def _spaced(a: Point, b: Point, plan: Clipped, setting: Setting) -> list[Item]:
     """How far it is from one cut to the next, above them."""
     y = min(a.imag, b.imag) - 3.5
     ends = complex(a.real, y), complex(b.real, y)
@@ -193,7 +163,7 @@ def _spaced(a: Point, b: Point, plan: _Clipped, setting: Setting) -> list[Item]:
     ]
 
 
-def _lying(plan: _Clipped, scale: float) -> list[Item]:
+def _lying(plan: Clipped, scale: float) -> list[Item]:
     """The allowance folded along the stitching line, each tab on its own chord; or spread round
     what it is sewn to."""
     at, radius = _ring(plan, scale, flat=False)
@@ -224,6 +194,23 @@ def _lying(plan: _Clipped, scale: float) -> list[Item]:
     return items
 
 
+def _together(plan: ClipPlan, to: Piece, setting: Setting) -> list[Item]:
+    """The cloths cut across, wrong sides inside, the one their tabs are folded to below."""
+    items: list[Item] = []
+    cloths = [*plan.others, to]
+    tab = 9.0 + _APART
+    for number, cloth in enumerate(cloths):
+        y = number * _APART
+        last = number == len(cloths) - 1
+        line = complex(-30, y), complex(-y, y), complex(-y, tab)
+        items += cloth_line(line, -1 if last else 1)
+        at = complex(-30, y + SIZE * 1.4) if last else complex(-30, y - 1.6 - (number * SIZE))
+        items.append(Text(at, cloth.title, "label", SIZE))
+    words = setting.say("clip.tabs")
+    items.append(Text(complex(-len(cloths) * _APART - 1.5, tab), words, "label", SIZE, "end"))
+    return items
+
+
 def _every(cuts: Cuts, setting: Setting) -> str:
     widest = "" if math.isinf(cuts.widest) else both(numbers.length(cuts.widest), setting)
     closest = both(numbers.length(cuts.closest), setting)
@@ -234,9 +221,16 @@ def _told(how: str, edges: Sequence[str], every: str, setting: Setting) -> str:
     return setting.say(f"clip.told.{how}", edges=" + ".join(dict.fromkeys(edges)), every=every)
 
 
-def _described(plan: _Clipped, setting: Setting) -> str:
-    key = "spread" if plan.spreads else plan.cuts.how
-    wide = both(numbers.length(plan.allowance), setting)
-    name = f"{plan.piece.title}, {plan.edge}"
-    said = setting.say(f"clip.alt.{key}", edge=name, wide=wide)
-    return " ".join([said, _told(plan.cuts.how, [name], _every(plan.cuts, setting), setting)])
+def _described(plan: ClipPlan, setting: Setting) -> str:
+    first = plan.edges[0]
+    key = "to" if plan.to else "spread" if first.spreads else first.cuts.how
+    wide = both(numbers.length(first.allowance), setting)
+    names = [each.name for each in plan.edges] if plan.to else [first.name]
+    said = setting.say(
+        f"clip.alt.{key}",
+        edge=" + ".join(dict.fromkeys(names)),
+        wide=wide,
+        piece=plan.to.title if plan.to else "",
+    )
+    every = _every(first.cuts, setting)
+    return " ".join([said, _told(first.cuts.how, [first.name], every, setting)])

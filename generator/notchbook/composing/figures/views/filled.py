@@ -42,8 +42,9 @@ from notchbook.reading.recipe import FigureRule, Text
 _ROOM = complex(56, 44)
 """Room for the cut, mm."""
 
-_TUFT = 1.4
-"""Half of how large a tuft of filling is drawn, mm on the page."""
+_TUFTS = (1.4, 0.9, 0.6)
+"""Half of how large tufts of filling are drawn, mm on the page: smaller ones go where the larger
+leave room, as in a tip."""
 
 _WORDS = 30.0
 """No row of its words is longer, mm."""
@@ -198,26 +199,29 @@ def _beside(wall: Points, level: float) -> Point:
 
 
 def _tufts(wall: Points, hollow: Points) -> Stroke:
-    """Tufts in rows, wherever there is room for a whole one."""
+    """Tufts in rows, wherever there is room for a whole one, the largest first."""
     inside = walls([polyline(*wall, wall[0])])
     out = walls([polyline(*hollow, hollow[0])]) if hollow else []
     keeps, leaves = Lines.of(inside), Lines.of(out)
     box = box_round(wall)
-    found = []
-    step = 2 * _TUFT
-    for k in range(int(box.height / step) + 2):
-        for j in range(int(box.width / step) + 2):
-            at = box.low + complex(j * step + (k % 2) * _TUFT, k * step * 0.9)
-            rim = [at + cmath.rect(_TUFT, turn * math.tau / 8) for turn in range(8)]
-            if all(keeps.hold(p) for p in rim) and not any(leaves.hold(p) for p in rim):
-                found.append(_tuft(at))
-    return Stroke(tuple(found), "solid-fold")
+    found: list[tuple[Point, float]] = []
+    for half in _TUFTS:
+        step = 2 * half
+        for k in range(int(box.height / step) + 2):
+            for j in range(int(box.width / step) + 2):
+                at = box.low + complex(j * step + (k % 2) * half, k * step * 0.9)
+                if any(abs(at - other) < 0.9 * (half + its) for other, its in found):
+                    continue
+                rim = [at + cmath.rect(half, turn * math.tau / 8) for turn in range(8)]
+                if all(keeps.hold(p) for p in rim) and not any(leaves.hold(p) for p in rim):
+                    found.append((at, half))
+    return Stroke(tuple(_tuft(at, half) for at, half in found), "solid-fold")
 
 
-def _tuft(at: Point) -> Path:
+def _tuft(at: Point, half: float) -> Path:
     """A curl, drawn without lifting the pen."""
     return polyline(*(
-        at + cmath.rect(_TUFT * (0.35 + 0.55 * t / 26), t * math.tau / 13) for t in range(27)
+        at + cmath.rect(half * (0.35 + 0.55 * t / 26), t * math.tau / 13) for t in range(27)
     ))  # fmt: skip
 
 

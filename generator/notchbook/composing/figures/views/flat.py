@@ -147,8 +147,9 @@ def _composed(
         rows += bend(board, piece, edge, factor)
     board.write(grain_words(small.flat.grain, setting, SIZE))
     titles = inner_titles(small.lines, setting, (SIZE,), 0.4)
+    # What is stitched could be taken for the stitching line: it is always told by its dashes.
     unnamed = [line for line, places in zip(small.lines, titles, strict=True)
-               if not board.write(places)]  # fmt: skip
+               if line_role(line) == "line-stitched" or not board.write(places)]  # fmt: skip
     outer = bounds(small.cut_lines[0].loops)
     region = Box(outer.low - complex(44, 18), outer.high + complex(44, 18))
     found = [setting.say("flat.also", lengths=", ".join(also))] if also else []

@@ -7,9 +7,14 @@ Keys, all of which may be left out where the step folds a line of a piece:
 - ``under``: how much of an edge's allowance is turned in first, where it is turned twice.
 - ``pleat``: instead of an edge or a line, a seam one of whose sides is pleated: one of its pleats.
 - ``dart``: or a dart of a piece, such as ``top.dart``: folded leg on leg and sewn to its point.
+- ``then: opened`` where a line is only creased: folded, pressed and opened again; ``then: later``
+  where it is not folded yet.
+- ``on``: a piece that lies on the wrong side of the cloth, from the stitching line of the edge that
+  is turned to the fold, such as a stiffening.
 - ``to: right`` where it is turned to the right side of the cloth and not to the wrong one.
 
-The cloth is cut across, drawn thicker and shorter than it is; what is turned is to scale.
+The cloth is cut across, drawn thicker and shorter than it is; what is turned is to scale. Of a line
+in the middle of a strip both halves are, one edge on the other.
 
 Example::
 
@@ -23,7 +28,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from notchbook.composing import numbers
-from notchbook.composing.drawing import Drawing, Item, Stroke
+from notchbook.composing.drawing import Drawing, Fill, Item, Stroke, Text
 from notchbook.composing.figures import keys
 from notchbook.composing.figures.before_after import cloth_line, half_turn, in_a_row, over
 from notchbook.composing.figures.board import Board, framed
@@ -32,11 +37,12 @@ from notchbook.composing.figures.facts import step_of
 from notchbook.composing.figures.legend import legend, notes
 from notchbook.composing.figures.pleat import draw_pleat
 from notchbook.composing.figures.ruled import dimension
+from notchbook.composing.figures.size import SIZE
 from notchbook.composing.pairs import both
 from notchbook.composing.setting import Setting
 from notchbook.drafting.draft import Draft, Piece
 from notchbook.drafting.engine import evaluate_in
-from notchbook.drafting.geometry.path import Point, polyline
+from notchbook.drafting.geometry.path import Point, dot, polyline, unit
 from notchbook.problems import ContentError, Problem, suggestion
 from notchbook.reading.quantity import LENGTH
 from notchbook.reading.recipe import FigureRule, Parallel
@@ -44,6 +50,12 @@ from notchbook.reading.recipe import Text as Words
 
 _FLAP, _REST = 17.0, 13.0
 """How wide what is turned is drawn at most, and how much cloth beside it, mm on the page."""
+
+_WIDE = {"opened": 13.5, "later": 46.0}
+"""How wide what is turned is drawn where there are three states, or one alone, mm on the page."""
+
+_LEVEL = 1.0
+"""Edges that are no further apart when they are folded are level, mm."""
 
 _GAP = 1.7
 """Between cloths that lie on each other, mm on the page."""
@@ -53,7 +65,9 @@ _GAP = 1.7
 class _Turned:
     """What is turned: ``depth`` mm of a piece outside its ``place``, an edge or a line, of it
     ``under`` mm first; to the wrong side of the cloth, or to the right one. ``inner`` says that it
-    is a line inside the piece."""
+    is a line inside the piece, with ``rest`` mm of cloth on its other side if that is told, and
+    ``then`` that it is opened again or folded later. ``on`` is the piece on its wrong side, and
+    ``reach`` mm what is outside the stitching line."""
 
     piece: Piece
     place: str
@@ -61,6 +75,15 @@ class _Turned:
     under: float
     wrong: bool
     inner: bool
+    rest: float | None
+    then: str
+    on: Piece | None
+    reach: float
+
+    @property
+    def halved(self) -> bool:
+        """Whether edge comes to lie on edge."""
+        return self.rest is not None and abs(self.rest - self.depth) < _LEVEL
 
 
 def draw(draft: Draft, figure: FigureRule, setting: Setting) -> Drawing:
@@ -69,17 +92,24 @@ def draw(draft: Draft, figure: FigureRule, setting: Setting) -> Drawing:
         if word := _alone(key, figure):
             return drawn(word, draft, setting)
     plan = _plan(draft, figure)
-    scale = _FLAP / plan.depth
+    scale = _WIDE.get(plan.then, _FLAP) / plan.depth
     depth, under = plan.depth * scale, plan.under * scale
-    states: list[tuple[list[Item], str]] = [
-        (_before(plan, depth, under, setting), setting.say("fold.before"))
-    ]
+    first = setting.say("fold.later" if plan.then == "later" else "fold.before")
+    states: list[tuple[list[Item], str]] = [(_before(plan, depth, under, setting), first)]
     if plan.under:
         states.append((_once(plan, depth, under), setting.say("fold.under")))
     key = "fold.wrong" if plan.wrong else "fold.right"
     states.append((_after(plan, depth, under, setting), setting.say(key)))
+    if plan.then == "later":
+        states = states[:1]
+    if plan.then == "opened":
+        states.append((_creased(plan, depth), setting.say("fold.opened")))
     board = in_a_row(states, setting)
-    signs = [("wrong", setting.say("layers.key.wrong")), ("stitch", setting.say("fold.here"))]
+    signs = [("wrong", setting.say("layers.key.wrong"))]
+    if plan.then != "later":
+        signs.append(("stitch", setting.say("fold.here")))
+    if plan.on:
+        signs.append(("either-side", plan.on.title))
     legend(board, signs)
     notes(board, [_told(plan, setting)])
     return framed(board, _described(plan, setting))
@@ -100,10 +130,16 @@ def _plan(draft: Draft, figure: FigureRule) -> _Turned:
     problems: list[Problem] = []
     table = figure.keys
     keys.check_keys(
-        table, ("edge", "line", "under", "to", "pleat", "dart"), "A fold figure", problems
+        table,
+        ("edge", "line", "under", "then", "on", "to", "pleat", "dart"),
+        "A fold figure",
+        problems,
     )
     under = keys.value(table, "under", LENGTH, draft, problems) or 0.0
     to = keys.one_of(table, "to", ("wrong", "right"), problems) or "wrong"
+    then = keys.one_of(table, "then", ("opened", "later"), problems) or ""
+    words = keys.texts(table, "on", problems)
+    on = keys.find_piece(words[0], draft, problems) if words else None
     found = None
     edges = keys.texts(table, "edge", problems)
     lines = keys.texts(table, "line", problems)
@@ -113,16 +149,17 @@ def _plan(draft: Draft, figure: FigureRule) -> _Turned:
         found = _line(lines, draft, figure, problems)
     if problems or found is None:
         raise ContentError(problems)
-    piece, place, depth, inner = found
+    piece, place, depth, rest, reach = found
+    inner = reach < depth
     if not 0 <= under < depth:
         given, most = (numbers.length(mm).metric for mm in (under, depth))
         what = f"{given} can't be turned in first of {most}."
         problems.append(Problem(table.entries["under"].place, what, f"Write less than {most}."))
         raise ContentError(problems)
-    return _Turned(piece, place, depth, under, to == "wrong", inner)
+    return _Turned(piece, place, depth, under, to == "wrong", inner, rest, then, on, reach)
 
 
-_Found = tuple[Piece, str, float, bool]
+_Found = tuple[Piece, str, float, float | None, float]
 
 
 def _edge(word: Words, draft: Draft, problems: list[Problem]) -> _Found | None:
@@ -135,7 +172,7 @@ def _edge(word: Words, draft: Draft, problems: list[Problem]) -> _Found | None:
         what = f"The edge “{word.value}” has no allowance that could be turned."
         problems.append(Problem(word.place, what, "Give it one, or name another edge."))
         return None
-    return piece, edge, depth, False
+    return piece, edge, depth, None, depth
 
 
 def _line(
@@ -170,19 +207,72 @@ def _line(
         return None
     inside = evaluate_in(draft, drawn.inside).value
     reach = piece.cut_lines[0].allowance[drawn.edge.value]
-    return piece, title, inside + max(reach, 0.0), True
+    reach = max(reach, 0.0)
+    depth = inside + reach
+    return piece, title, depth, _beyond(piece, drawn.edge.value, depth), reach
+
+
+def _beyond(piece: Piece, name: str, depth: float) -> float | None:
+    """How much cloth there is beyond a line so far inside the cut edge at a straight edge, mm."""
+    path = piece.flat.edges[name].path
+    if path.closed or abs(path.length() - abs(path.end - path.start)) > 0.01:
+        return None
+    inwards = unit(path.end - path.start) * 1j
+    reach = [dot(p, inwards) for loop in piece.cut_lines[0].loops for p in loop.points()]
+    return max(reach) - min(reach) - depth
+
+
+def _rest(plan: _Turned, depth: float) -> float:
+    """How much of the cloth beside the fold is drawn, mm on the page: all of it if it is no more
+    than what is turned."""
+    return depth if plan.halved else _REST
 
 
 def _before(plan: _Turned, depth: float, under: float, setting: Setting) -> list[Item]:
     board = Board(setting)
-    board.add(*cloth_line([complex(-depth, 0), complex(_REST, 0)], -1 if plan.wrong else 1))
+    rest = _rest(plan, depth)
+    board.add(*cloth_line([complex(-depth, 0), complex(rest, 0)], -1 if plan.wrong else 1))
+    board.add(*_laid_on(plan, depth, -1.0))
     marks = [0.0, *([under - depth] if under else [])]
     board.add(*(Stroke((polyline(complex(x, -4.4), complex(x, 4.4)),), "stitch") for x in marks))
     # The way the edge goes: over itself, or first under itself.
     x = under - depth if under else 0.0
-    board.add(*over(complex(-depth, -2.6), 2 * x + depth))
-    _measure(board, -depth, 0.0, plan.depth)
+    if plan.then != "later":
+        board.add(*over(complex(-depth, -2.6), 2 * x + depth))
+    if plan.on and plan.then == "later":
+        line = -depth * (1 - plan.reach / plan.depth)
+        board.add(Stroke((polyline(line - 4.4j, line + 4.4j),), "stitch"))
+        for x, key in ((line, "along.line"), (0.0, "layers.fold")):
+            board.add(Text(complex(x, -5.6), setting.say(key), "label", SIZE, "middle"))
+        _measure(board, line, 0.0, plan.depth - plan.reach)
+    else:
+        _measure(board, -depth, 0.0, plan.depth)
+    if plan.halved:
+        _measure(board, 0.0, depth, plan.depth)
     return board.items
+
+
+def _creased(plan: _Turned, depth: float) -> list[Item]:
+    """Opened again, with the crease standing in it."""
+    rest = _rest(plan, depth)
+    rise = -2.6 if not plan.wrong else 2.6
+    on = _laid_on(plan, depth, -1.0, short=3.5)
+    points = [complex(-depth, 0), complex(-3.5, 0), complex(0, rise), complex(3.5, 0), rest + 0j]
+    return [*cloth_line(points, -1 if plan.wrong else 1), *on]
+
+
+def _laid_on(
+    plan: _Turned, depth: float, level: float, short: float = 0.0, folded: bool = False
+) -> list[Item]:
+    """The piece on the wrong side of what is turned, cut across, its end ``short`` of the fold."""
+    if plan.on is None:
+        return []
+    far = depth - plan.reach * depth / plan.depth
+    way = 1 if folded else -1
+    side = level if plan.wrong else -level
+    a, b = complex(way * far, side), complex(way * max(short, 0.4), side)
+    bar = polyline(a - 0.6j, b - 0.6j, b + 0.6j, a + 0.6j, a - 0.6j)
+    return [Fill((bar,), "either-side"), Stroke((bar,), "leader")]
 
 
 def _once(plan: _Turned, depth: float, under: float) -> list[Item]:
@@ -197,7 +287,7 @@ def _once(plan: _Turned, depth: float, under: float) -> list[Item]:
 
 def _after(plan: _Turned, depth: float, under: float, setting: Setting) -> list[Item]:
     board = Board(setting)
-    rest = complex(depth + _REST, 0)
+    rest = complex(depth + (0.0 if plan.halved else _REST), 0)
     points: list[Point]
     if under:
         deep = depth - under
@@ -211,6 +301,7 @@ def _after(plan: _Turned, depth: float, under: float, setting: Setting) -> list[
         deep = depth
         points = [complex(depth, -_GAP), *half_turn(complex(0, -_GAP), 0j, -1), rest]
     board.add(*cloth_line(points, -1 if plan.wrong else 1))
+    board.add(*_laid_on(plan, depth, -_GAP / 2, folded=True))
     _measure(board, 0.0, deep, plan.depth - plan.under)
     return board.items
 
@@ -229,10 +320,15 @@ def _told(plan: _Turned, setting: Setting) -> str:
             both(numbers.length(mm), setting) for mm in (plan.under, plan.depth - plan.under)
         )
         return setting.say("fold.told.twice", first=first, then=then, **values)
-    return setting.say("fold.told.line" if plan.inner else "fold.told.edge", **values)
+    if plan.then == "later":
+        return setting.say("fold.told.later", **values)
+    key = "half" if plan.halved else "line" if plan.inner else "edge"
+    return setting.say(f"fold.told.{key}", **values)
 
 
 def _described(plan: _Turned, setting: Setting) -> str:
     key = "fold.alt.twice" if plan.under else "fold.alt.once"
+    if plan.then == "later":
+        key = "fold.alt.later"
     side = setting.say(f"layers.key.{'wrong' if plan.wrong else 'right'}")
     return " ".join([setting.say(key, piece=plan.piece.title, side=side), _told(plan, setting)])

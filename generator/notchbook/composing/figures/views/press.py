@@ -3,11 +3,12 @@
 Keys, all of which may be left out:
 - ``seam``: which, where its step sews several; without it the step's, or the last that was sewn.
 - ``to``: ``open``, one allowance to either side, where nothing is said; or the piece towards which
-  both go.
+  both go. Where a seam joins more than two cloths, all of them go to the first or the last one.
 - ``trimmed``: what the allowances were trimmed to, where that is less than the pattern has; or
   by piece, ``{band: 6 mm}``.
 
-The seam is cut across, its cloths opened out, wrong sides up.
+The seam is cut across, its cloths opened out, wrong sides up. Of a seam of more than two cloths the
+one that the allowances go to stands up, and the others lie level.
 
 Example::
 
@@ -28,6 +29,7 @@ from notchbook.composing.figures.before_after import cloth_line, in_a_row, iron
 from notchbook.composing.figures.board import framed
 from notchbook.composing.figures.facts import seam_made
 from notchbook.composing.figures.legend import legend, notes
+from notchbook.composing.figures.pressed_several import several
 from notchbook.composing.figures.size import SIZE
 from notchbook.composing.pairs import both
 from notchbook.composing.setting import Setting
@@ -46,12 +48,13 @@ _GAP = 1.5
 
 @dataclass(frozen=True, slots=True)
 class _Pressed:
-    """The two cloths of a seam, left and right, with their allowances (mm), and where these go:
-    ``to`` is the number of the cloth, or None where they go apart."""
+    """The two cloths of a seam, left and right, with their allowances (mm), those that were
+    ``trimmed``, and where they go: ``to`` is a cloth's number, or None where they go apart."""
 
     seam: Seam
     titles: tuple[str, str]
     widths: tuple[float, float]
+    trimmed: tuple[bool, bool]
     to: int | None
 
     def place(self) -> str:
@@ -61,12 +64,15 @@ class _Pressed:
 
 def draw(draft: Draft, figure: FigureRule, setting: Setting) -> Drawing:
     """Before and after. Raises ContentError."""
-    plan = _plan(draft, figure)
+    seam, problems = _seam(draft, figure)
+    if seam and len(seam.sides) > 2:
+        return several(draft, figure, seam, _widths(draft, figure, seam, problems), setting)
+    plan = _plan(draft, figure, seam, problems)
     scale = _WIDEST / max(plan.widths)
     first, second = (width * scale for width in plan.widths)
     what = setting.say("press.open" if plan.to is None else "press.to", piece=plan.place())
     states = [
-        (_sewn(plan, first, second), setting.say("press.before")),
+        (_sewn(plan, first, second, setting), setting.say("press.before")),
         (_flat(plan, first, second), what),
     ]
     board = in_a_row(states, setting)
@@ -75,20 +81,17 @@ def draw(draft: Draft, figure: FigureRule, setting: Setting) -> Drawing:
     return framed(board, _described(plan, setting))
 
 
-def _plan(draft: Draft, figure: FigureRule) -> _Pressed:
+def _seam(draft: Draft, figure: FigureRule) -> tuple[Seam | None, list[Problem]]:
     problems: list[Problem] = []
     keys.check_keys(figure.keys, ("seam", "to", "trimmed"), "A press figure", problems)
-    seam = seam_made(draft, figure, "press", problems)
+    return seam_made(draft, figure, "press", problems), problems
+
+
+def _plan(draft: Draft, figure: FigureRule, seam: Seam | None, problems: list[Problem]) -> _Pressed:
     words = keys.texts(figure.keys, "to", problems)
-    if seam and len(seam.sides) > 2:
-        what = (
-            f"The seam “{seam.name}” joins {len(seam.sides)} cloths, and a press figure shows two."
-        )
-        problems.append(Problem(figure.view.place, what, "Show its edge in a section view."))
     if problems or seam is None:
         raise ContentError(problems)
     names = [side[0] for side in seam.sides]
-    trimmed = _trimmed(figure.keys, [name.piece for name in names], draft, problems)
     to = None
     for word in words:
         pieces = [name.piece for name in names]
@@ -98,6 +101,22 @@ def _plan(draft: Draft, figure: FigureRule) -> _Pressed:
             known = ["open", *dict.fromkeys(pieces)]
             what = f"The allowances of “{seam.name}” can't be pressed to “{word.value}”."
             problems.append(Problem(word.place, what, suggestion(word.value, known)))
+    widths = _widths(draft, figure, seam, problems)
+    titles = draft.pieces[names[0].piece].title, draft.pieces[names[1].piece].title
+    trimmed = tuple(
+        mm < piece.cut_line(piece.cloth_or_first(name.cloth)).allowance[name.edge]
+        for name, mm in zip(names, widths, strict=True)
+        for piece in (draft.pieces[name.piece],)
+    )
+    return _Pressed(seam, titles, (widths[0], widths[1]), (trimmed[0], trimmed[1]), to)
+
+
+def _widths(
+    draft: Draft, figure: FigureRule, seam: Seam, problems: list[Problem]
+) -> tuple[float, ...]:
+    """What every cloth has outside a seam once it is trimmed, mm. Raises ContentError."""
+    names = [side[0] for side in seam.sides]
+    trimmed = _trimmed(figure.keys, [name.piece for name in names], draft, problems)
     widths = []
     for name, least in zip(names, trimmed, strict=True):
         piece = draft.pieces[name.piece]
@@ -109,8 +128,7 @@ def _plan(draft: Draft, figure: FigureRule) -> _Pressed:
         widths.append(wide if least is None else min(wide, least))
     if problems:
         raise ContentError(problems)
-    titles = draft.pieces[names[0].piece].title, draft.pieces[names[1].piece].title
-    return _Pressed(seam, titles, (widths[0], widths[1]), to)
+    return tuple(widths)
 
 
 def _trimmed(
@@ -124,8 +142,8 @@ def _trimmed(
     return [keys.value(table, "trimmed", LENGTH, draft, problems)] * len(pieces)
 
 
-def _sewn(plan: _Pressed, first: float, second: float) -> list[Item]:
-    """The allowances standing up between the cloths."""
+def _sewn(plan: _Pressed, first: float, second: float, setting: Setting) -> list[Item]:
+    """The allowances standing up between the cloths, each with its number."""
     left = [complex(-20, 0), complex(-0.6, 0), complex(-0.6, -first)]
     right = [complex(20, 0), complex(0.6, 0), complex(0.6, -second)]
     return [
@@ -133,7 +151,21 @@ def _sewn(plan: _Pressed, first: float, second: float) -> list[Item]:
         *cloth_line(right, 1),
         Fill((circle(-0.9j, 0.75),), "ink"),
         *_names(plan),
+        *_numbers(plan, setting),
     ]
+
+
+def _numbers(plan: _Pressed, setting: Setting) -> list[Item]:
+    """How wide each allowance is, beside it."""
+    items: list[Item] = []
+    for own, mm, less in zip((-1, 1), plan.widths, plan.trimmed, strict=True):
+        rows = [(both(numbers.length(mm), setting), "strong")]
+        if less:
+            rows.append((setting.say("press.trimmed"), "label"))
+        for k, (words, role) in enumerate(rows):
+            at = complex(own * 3.0, -2.2 - k * SIZE * 1.3)
+            items.append(Text(at, words, role, SIZE, "end" if own < 0 else "start"))
+    return items
 
 
 def _flat(plan: _Pressed, first: float, second: float) -> list[Item]:
@@ -169,9 +201,14 @@ def _names(plan: _Pressed) -> list[Item]:
 
 
 def _told(plan: _Pressed, setting: Setting) -> list[str]:
-    widths = [both(numbers.length(mm), setting) for mm in dict.fromkeys(plan.widths)]
-    key = "press.told.one" if len(widths) == 1 else "press.told.two"
-    return [setting.say(key, seam=plan.seam.name, width=widths[0], other=widths[-1])]
+    widths = [both(numbers.length(mm), setting) for mm in plan.widths]
+    if len(set(widths)) == 1:
+        return [setting.say("press.told.one", seam=plan.seam.name, width=widths[0])]
+    each = [
+        setting.say("press.told.trimmed" if less else "press.told.each", piece=title, width=width)
+        for title, width, less in zip(plan.titles, widths, plan.trimmed, strict=True)
+    ]
+    return [setting.say("press.told.two", seam=plan.seam.name, one=each[0], other=each[1])]
 
 
 def _described(plan: _Pressed, setting: Setting) -> str:

@@ -8,12 +8,14 @@ Keys:
   ones; of a hem or a fold the piece itself, then what lies in it.
 - ``trimmed``: what the allowance was trimmed to, where that is less than the pattern has.
 - ``under``: how much of a hem's allowance is turned in first, where a hem is turned twice.
-- ``channel``: how far from the finished edge a row of stitches holds all layers.
-- ``wire`` or ``cord``: the diameter of what lies in the fold.
+- ``channel``: how far from the finished edge a row of stitches holds all layers. In a seam there
+  may be two, ``[25 mm, 40 mm]``: what lies in it then lies between them.
+- ``wire`` or ``cord``: the diameter of what lies in the fold, or between two rows.
+- ``gap``: ``yes`` where the seam is left open here: its edges are turned in and not joined.
 - ``exaggerated``: how many times as thick as it is everything is drawn, against its width. Without
   it, no more than it takes to see the thinnest cloth.
 
-The figure says how large it is drawn, and what is exaggerated.
+The figure says how large it is drawn where that is larger than it is, and what is exaggerated.
 
 Example::
 
@@ -84,11 +86,11 @@ def _draw_layers(board: Board, cut: Section, plan: SectionPlan, scale: float) ->
         wash = "right-side" if outer else "either-side"
         board.add(Fill((polyline(*outline, outline[0]),), wash))
         board.add(*(Stroke((polyline(*_page(line, scale)),), "layer") for line in ply.lines))
-    if plan.seam:
+    if plan.kind == "seam":
         (seam,) = _page([cut.seam], scale)
         board.add(Fill((circle(seam, 0.7),), "ink"))
-    if cut.stitches:
-        head, foot = _page(cut.stitches, scale)
+    for stitch in cut.stitches:
+        head, foot = _page(stitch, scale)
         board.add(Stroke((polyline(head - 1.2j, foot + 1.2j),), "seam"))
     if cut.filled is not None:
         (middle,) = _page([cut.filled], scale)
@@ -101,15 +103,15 @@ def _draw_layers(board: Board, cut: Section, plan: SectionPlan, scale: float) ->
 def _measure(board: Board, plan: SectionPlan, scale: float) -> None:
     """How far from the finished edge things are, below, the nearest first."""
     true = plan.true
-    y = board.box().high.imag + 5
-    widths = {start for _, start in true.between if start} | ({true.channel} - {0.0})
+    y, reach = board.box().high.imag + 5, 4.0
+    widths = {start for _, start in true.between if start} | set(true.rows)
     if plan.kind.startswith("hem"):
         widths.add(true.depth)
     for mm in sorted(widths):
         a, b = complex(0, y), complex(mm * scale, y)
-        feet = complex(0, y - 4), complex(mm * scale, y - 4)
+        feet = complex(0, y - reach), complex(mm * scale, y - reach)
         if dimension(board, a, b, numbers.length(mm), 1j, extend=feet):
-            y = board.box().high.imag + 3
+            y, reach = board.box().high.imag + 3, 2.2  # Clear of the number above.
 
 
 def _name(
@@ -133,11 +135,12 @@ def _name(
             size=both(numbers.length(true.filled), setting),
         )
         _say(board, [words], at, -1j, above, longest)
-    (seam,) = _page([cut.seam if plan.seam else 0j], scale)
+    (seam,) = _page([cut.seam if plan.kind == "seam" else 0j], scale)
     _say(board, [setting.say(f"section.{plan.kind}"), plan.name], seam, -1 + 0j, above, longest)
     if cut.stitches:
-        (at,) = _page(cut.stitches[:1], scale)
-        _say(board, [setting.say("section.channel")], at - 1.2j, -1j, above, longest)
+        (at,) = _page(cut.stitches[0][:1], scale)
+        words = setting.say("section.rows" if true.second else "section.channel")
+        _say(board, [words], at - 1.2j, -1j, above, longest)
 
 
 def _say(
@@ -158,8 +161,12 @@ def _explain(board: Board, plan: SectionPlan, scale: float) -> None:
 
 
 def _told(plan: SectionPlan, setting: Setting, scale: float) -> str:
-    words = [setting.say("section.scale", times=numbers.decimal(scale, 0.5))]
-    if plan.times != 1:
+    words = [setting.say("section.cut")]
+    if scale > 1:
+        words = [setting.say("section.scale", times=numbers.decimal(scale, 0.5))]
+    if plan.times != 1 and scale <= 1:
+        words.append(setting.say("section.thicker"))
+    elif plan.times != 1:
         times = numbers.decimal(plan.times, 0.1)
         words.append(setting.say("section.exaggerated", times=times))
     true = plan.true
@@ -186,10 +193,12 @@ def _described(plan: SectionPlan, setting: Setting) -> str:
         for layer, start in zip(plan.layers, outer, strict=True)
     )
     said = [setting.say(f"section.alt.{plan.kind}", name=plan.name, layers=layers)]
-    if true.channel:
-        width = both(numbers.length(true.channel), setting)
+    for row in true.rows:
+        width = both(numbers.length(row), setting)
         said.append(setting.say("section.alt.channel", width=width))
     if true.filled:
         size = both(numbers.length(true.filled), setting)
-        said.append(setting.say(f"section.alt.{'cord' if plan.cord else 'wire'}", size=size))
+        key = "cord" if plan.cord else "wire"
+        key += ".between" if true.second else ""
+        said.append(setting.say(f"section.alt.{key}", size=size))
     return " ".join(said)

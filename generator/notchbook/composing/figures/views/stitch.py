@@ -4,7 +4,10 @@ Keys, all of which may be left out inside a step that sews one seam:
 - ``seam``: which, where the step sews several or the figure stands in no step.
 - ``top``: the piece that lies uppermost under the needle. Without it, the one that is gathered, or
   else the seam's first side.
-- ``together: wrong sides`` where they are not right sides together.
+- ``together: wrong sides`` where they are not right sides together; of more than two a list, one
+  for each meeting from the lowest up. The lowest is the first of the seam that is not on top.
+- ``lines``: lines inside the uppermost piece to be shown, such as ``band.ribbon``, where what was
+  sewn on along them has to meet.
 - ``halves: yes`` where a seam without a gap is sewn from both its ends to its middle.
 - ``start``: an edge, such as ``cape.opening``, at whose end of the seam the stitching starts.
 
@@ -25,12 +28,14 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from notchbook.composing import numbers
-from notchbook.composing.drawing import Drawing, Text
+from notchbook.composing.drawing import Drawing, Stroke, Text
 from notchbook.composing.figures import keys
 from notchbook.composing.figures.board import Board, fitting, framed
 from notchbook.composing.figures.laid import Laid
 from notchbook.composing.figures.layered import edges_in, layer_words
 from notchbook.composing.figures.legend import legend, notes
+from notchbook.composing.figures.pleat import draw_run
+from notchbook.composing.figures.seam_ends import TOUCHES, end_edge, starts_at_end
 from notchbook.composing.figures.sewing import (
     Ground,
     Sewn,
@@ -42,35 +47,36 @@ from notchbook.composing.figures.sewing import (
     tag,
 )
 from notchbook.composing.figures.size import SIZE
+from notchbook.composing.figures.told_gap import draw_near_end, name_gap, near_end
 from notchbook.composing.figures.track import Points
 from notchbook.composing.pairs import both
 from notchbook.composing.pieces.text import cloth_word
 from notchbook.composing.setting import Setting
-from notchbook.drafting.draft import Draft, Seam
-from notchbook.drafting.geometry.path import unit
+from notchbook.drafting.draft import Draft, InnerLine, Seam
+from notchbook.drafting.geometry.path import Point, polyline, unit
 from notchbook.problems import ContentError, Problem
 from notchbook.reading.recipe import FigureRule
 
 _ROOM = complex(64, 54)
-TOUCHES = 0.5
-"""An edge ends where a seam does if it ends as near to that, mm."""
-
 _TRIES = (1.0, 0.85, 0.7, 0.55)
 """Shares of the room to draw it in: the first that fits."""
 
 
 def draw(draft: Draft, figure: FigureRule, setting: Setting) -> Drawing:
     """The seam under the needle. Raises ContentError."""
-    sewn = read_sewn(draft, figure, "stitch", ("start", "halves"), made=False)
+    sewn = read_sewn(draft, figure, "stitch", ("start", "halves", "lines"), made=False)
     laid = sewn.laid(_ROOM)
     # The pieces stay as they lie: mirrored, each would be one with its other side up.
     other = setting.left_handed and "start" not in figure.keys.entries
-    if other or _starts_at_end(sewn.seam, figure, draft):
+    if other or starts_at_end(sewn.seam, figure, draft):
         laid = laid.turned()
     if _in_halves(sewn, figure):
         laid = laid.in_halves()
+    lines = _lines(sewn, laid, figure)
     told = _told(sewn, laid, setting) + ([setting.say("stitch.left")] if other else [])
-    board = fitting(_composed(sewn, laid.scaled(share), told, draft, setting) for share in _TRIES)
+    board = fitting(
+        _composed(sewn, laid.scaled(share), lines, told, draft, setting) for share in _TRIES
+    )
     return framed(board, _described(sewn, laid, setting))
 
 
@@ -86,50 +92,32 @@ def _in_halves(sewn: Sewn, figure: FigureRule) -> bool:
     return halves
 
 
-def _starts_at_end(seam: Seam, figure: FigureRule, draft: Draft) -> bool:
-    """Whether a figure wants the stitching to start where its seam ends."""
+def _lines(sewn: Sewn, laid: Laid, figure: FigureRule) -> tuple[InnerLine, ...]:
+    """The lines of the uppermost piece that are to be shown."""
     problems: list[Problem] = []
-    for word in keys.texts(figure.keys, "start", problems):
-        found = keys.find_edge(word, draft, problems)
-        side = [s for s in seam.laid[0] if found and s.name.piece == found[0].name]
-        if found is None:
-            break
-        ends = [_end(seam, last) for last in (False, True)]
-        near = found[0].flat.edges[found[1]].path
-        touched = [
-            bool(side) and min(abs(near.start - end), abs(near.end - end)) < TOUCHES for end in ends
-        ]
-        if sum(touched) == 1 and not seam.round:
-            return touched[1]
-        piece = draft.pieces[seam.laid[0][0].name.piece]
-        beside = [
-            f"{piece.name}.{name}"
-            for name, edge in piece.flat.edges.items()
-            if not any(s.name.edge == name for s in seam.laid[0])
-            and sum(min(abs(edge.path.start - e), abs(edge.path.end - e)) < TOUCHES for e in ends)
-            == 1
-        ]
-        what = f"The seam “{seam.name}” has no end at “{word.value}”."
-        remedy = f"Name an edge at one of its ends: {' or '.join(beside)}." if beside else (
-            "Leave “start” out."
-        )  # fmt: skip
-        problems.append(Problem(word.place, what, remedy))
+    piece, seen = sewn.layers[-1].piece, laid.plies[-1].lines
+    known = {f"{piece.name}.{line.name}": line for line in piece.lines if line.name in seen}
+    words = keys.texts(figure.keys, "lines", problems)
+    found = [keys.find_word(word, known, "lines", problems) for word in words]
     if problems:
         raise ContentError(problems)
-    return False
+    return tuple(known[name] for name in found if name)
 
 
-def _end(seam: Seam, last: bool) -> complex:
-    """The first or the last point of a seam on its first side."""
-    stretch = seam.laid[0][-1 if last else 0]
-    path = stretch.edge.path
-    return path.end if last != stretch.backwards else path.start
-
-
-def _composed(sewn: Sewn, laid: Laid, told: Sequence[str], draft: Draft, setting: Setting) -> Board:
+def _composed(
+    sewn: Sewn,
+    laid: Laid,
+    lines: Sequence[InnerLine],
+    told: Sequence[str],
+    draft: Draft,
+    setting: Setting,
+) -> Board:
     board = Board(setting)
     whole = sewn.seam.round and sewn.opening is None
     grounds = draw_plies(board, laid)
+    for line in lines:
+        path = polyline(*laid.plies[-1].lines[line.name])
+        board.add(Stroke((path,), f"line-{line.kind}"))
     draw_runs(board, laid, whole)
     draw_marks(board, laid)
     if laid.straight and len(laid.plies) > 2:
@@ -138,18 +126,32 @@ def _composed(sewn: Sewn, laid: Laid, told: Sequence[str], draft: Draft, setting
     near = sewn.seam.round and not laid.straight
     if near:
         _name_ends(board, grounds, laid, whole)
-    if sewn.opening:
+    end = near_end(laid) if sewn.opening else None
+    if sewn.opening and end is None:
         words = both(numbers.length(sewn.opening.length), setting)
-        rows = [(setting.say("layers.open"), "label"), (words, "strong")]
-        gap = max(laid.gaps, key=len)
-        middle = gap[len(gap) // 2] if len(gap) > 2 else (gap[0] + gap[-1]) / 2
-        tag(board, grounds, rows, middle, _outward(gap, laid.track.inward), 4.5 if near else 1.8)
+        if laid.straight:
+            name_gap(board, laid, words)
+        else:
+            rows = [(setting.say("layers.open"), "label"), (words, "strong")]
+            gap = max(laid.gaps, key=len)
+            middle = gap[len(gap) // 2] if len(gap) > 2 else (gap[0] + gap[-1]) / 2
+            out = _outward(gap, laid.track.inward)
+            tag(board, grounds, rows, middle, out, 4.5 if near else 1.8)
     if not near:
-        _name_ends(board, grounds, laid, whole)
+        _name_ends(board, grounds, laid, whole, end)
+    if sewn.opening and end is not None:
+        draw_near_end(board, laid, end, sewn.seam, sewn.opening, end_edge(sewn, draft))
     for crease in laid.creases:
         rows = [(setting.say("layers.fold"), "label")]
         tag(board, grounds, rows, (crease[0] + crease[-1]) / 2, -1 + 0j)
-    legend(board, _signs(sewn.seam, laid, draft, setting))
+    if laid.folds:
+        titles = [ply_title(sewn.seam, ply.layer, draft) for ply in laid.plies]
+        draw_run(board, titles[-1], titles[0], laid.plies[-1].layer.side == "wrong")
+    signs = _signs(sewn.seam, laid, draft, setting)
+    signs += [
+        (f"line-{line.kind}", setting.say("stitch.key.line", line=line.title)) for line in lines
+    ]
+    legend(board, signs)
     notes(board, told)
     return board
 
@@ -159,7 +161,10 @@ def _outward(run: Points, inward: float) -> complex:
     return -unit(run[-1] - run[-2]) * 1j * inward
 
 
-def _name_ends(board: Board, grounds: Sequence[Ground], laid: Laid, whole: bool) -> None:
+def _name_ends(
+    board: Board, grounds: Sequence[Ground], laid: Laid, whole: bool, large: Point | None = None
+) -> None:
+    """Where it starts and stops; but for what lies round the end that is drawn ``large``."""
     many = len(laid.runs) > 1
     for number, run in enumerate(laid.runs, start=1):
         closed = whole and not laid.straight and not laid.halves
@@ -167,12 +172,19 @@ def _name_ends(board: Board, grounds: Sequence[Ground], laid: Laid, whole: bool)
             words = board.setting.say(f"stitch.{key}.{'many' if many else 'one'}", number=number)
             ends = run if key == "stop" else (run[1], run[0])
             at, way = ends[-1], unit(ends[-1] - ends[-2])
+            if at == large or (large is not None and at not in _ends(laid)):
+                continue
             inward = laid.inward(number - 1) * (1 if key == "stop" else -1)
             middle = laid.halves and key == "stop"
             out = unit(_outward(ends, inward) + way * (-0.6 if middle else 0.6))
             if laid.straight and not middle:
-                out = way
+                # Beside the strip; within it above the cut edge.
+                out = way if min(abs(at - end) for end in _ends(laid)) < TOUCHES else -1j
             tag(board, grounds, [(words, "strong")], at, out)
+
+
+def _ends(laid: Laid) -> tuple[Point, Point]:
+    return laid.track.points[0], laid.track.points[-1]
 
 
 def _name_bands(board: Board, seam: Seam, laid: Laid, draft: Draft) -> None:
@@ -182,7 +194,9 @@ def _name_bands(board: Board, seam: Seam, laid: Laid, draft: Draft) -> None:
         foot = max(p.imag for p in ply.loops[0])
         high = max(p.imag for p in laid.plies[k + 1].loops[0]) if k + 1 < len(laid.plies) else 0.0
         y = max((foot + high) / 2, foot - 4.6) + SIZE * 0.3
-        words = f"{ply_title(seam, ply.layer, draft)}, {cloth_word(ply.layer.cloth)}"
+        title, side = ply_title(seam, ply.layer, draft), ply.layer.side
+        up = board.setting.say(f"stitch.up.{side}") if side else cloth_word(ply.layer.cloth)
+        words = f"{title}, {up}"
         board.add(Text(complex(right + 2, y), words, "label", SIZE))
 
 
@@ -198,6 +212,8 @@ def _signs(seam: Seam, laid: Laid, draft: Draft, setting: Setting) -> list[tuple
     found.append(("seam", setting.say("layers.key.stitch")))
     found.append(("back", setting.say("stitch.key.back")))
     found.append(("layer", setting.say("stitch.key.raw")))
+    if laid.folds:
+        found.append(("line-folded", setting.say("stitch.key.fold")))
     if any(ply.sewn for ply in laid.plies):
         found.append(("stitch", setting.say("stitch.key.sewn")))
     return found
@@ -221,6 +237,10 @@ def _told(sewn: Sewn, laid: Laid, setting: Setting) -> list[str]:
         said.append(setting.say("stitch.round"))
     if laid.straight:
         said.append(setting.say("stitch.straight.round" if seam.round else "stitch.straight"))
+    if laid.straight and seam.round and sewn.opening:
+        said.append(setting.say("stitch.straight.gap"))
+    if laid.folds:
+        said.append(setting.say("stitch.pleats"))
     said.append(setting.say("stitch.wider"))
     return said
 

@@ -102,7 +102,10 @@ def _drawn_round(plan: Turning, opening: Opening, sewn: Sewn, setting: Setting) 
     """Three states of what goes round, cut down its middle."""
     words = [setting.say(f"turn.round.{key}") for key in ("before", "pulled", "after")]
     board = in_a_row(zip(states(plan), words, strict=True), setting)
-    legend(board, [("wrong", setting.say("layers.key.wrong"))])
+    legend(
+        board,
+        [("wrong", setting.say("layers.key.wrong")), ("crossed", setting.say("turn.round.seam"))],
+    )
     one, other = plan.titles
     gap = both(numbers.length(opening.length), setting)
     said = setting.say("turn.round.edge", one=one, other=other, gap=gap)
