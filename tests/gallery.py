@@ -138,11 +138,11 @@ def kinds(site: Path) -> Iterator[Path]:
     """One page of every kind, and the first page of every recipe."""
     yield from sorted(site.glob("*.html"))
     yield from recipes(site)
-    front = recipes(site)[0]
     yield min(
         path
-        for path in front.parent.rglob("index.html")
-        if path.parent not in (front.parent, usual(front))
+        for recipe in recipes(site)
+        for path in recipe.parent.rglob("index.html")
+        if path.parent not in (recipe.parent, usual(recipe))
     )
 
 

@@ -47,7 +47,9 @@ def _until_moved(
         raise_interrupt=False,
         ignore_permission_denied=True,
     ):
-        if found or not begun:  # what changed before the watch began is looked for once
+        if not begun:  # anything may have changed before the watch began
+            yield None
+        elif found:
             yield frozenset(Path(path) for _, path in found)
         begun = True
         if _there(folders()) != watched:
