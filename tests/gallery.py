@@ -158,10 +158,12 @@ def pages(browser: Browser, site: Path, viewport: str, scheme: str) -> Iterator[
         page.evaluate("document.fonts.ready")
         whole: int = page.evaluate("document.documentElement.scrollHeight")
         name = path.relative_to(site).as_posix()
+        # Slices of a window scrolled down: a whole page would be painted anew for each.
         for top in range(0, whole, SLICE):
-            clip = {"x": 0, "y": top, "width": width, "height": min(SLICE, whole - top)}
-            shot = page.screenshot(full_page=True, clip=clip)
-            yield name, Image.open(BytesIO(shot)).convert("RGB")
+            height = min(SLICE, whole - top)
+            page.set_viewport_size({"width": width, "height": height})
+            page.evaluate("top => scrollTo({top, behavior: 'instant'})", top)
+            yield name, Image.open(BytesIO(page.screenshot())).convert("RGB")
         page.close()
     context.close()
 
