@@ -6,11 +6,11 @@ import signal
 import sys
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
-from threading import current_thread, main_thread
 
 import click
 
 from notchbook import __version__
+from notchbook.pressing.signals import answered, heard
 
 Tick = Callable[[], None]
 
@@ -53,16 +53,10 @@ def _cleared_up() -> Iterator[None]:
     def end(number: int, _: object) -> None:
         raise KeyboardInterrupt(number)
 
-    names = ("SIGTERM", "SIGHUP") if current_thread() is main_thread() else ()
-    heard = {getattr(signal, name) for name in names if hasattr(signal, name)}
     # What is not to be heard, as SIGHUP under nohup, is left so.
-    before = {each: signal.signal(each, end) for each in heard
-              if signal.getsignal(each) == signal.SIG_DFL}  # fmt: skip
-    try:
+    ending = [s for s in heard("SIGTERM", "SIGHUP") if signal.getsignal(s) == signal.SIG_DFL]
+    with answered(ending, end):
         yield
-    finally:
-        for each, handler in before.items():
-            signal.signal(each, handler)
 
 
 def _kept(details: str) -> str:

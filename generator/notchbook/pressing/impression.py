@@ -16,10 +16,10 @@ from collections.abc import Iterator, Mapping
 from contextlib import contextmanager, suppress
 from dataclasses import dataclass
 from pathlib import Path, PurePosixPath
-from threading import current_thread, main_thread
 from typing import Any, Literal
 
 from notchbook import __version__
+from notchbook.pressing.signals import answered, heard
 from notchbook.problems import ContentError, Place, Problem
 
 LIST = "impression.json"
@@ -88,7 +88,7 @@ def swap_in(
     somebody else's file is in the way; nothing has been changed then. Ctrl-C, and what else asks
     the program to end, comes too late: what is complete is put in its place as a whole.
     """
-    with _told(out), _uninterrupted():
+    with _told(out), answered(heard("SIGINT", "SIGTERM", "SIGHUP"), signal.SIG_IGN):
         before = _earlier(out, purpose)
         files = {
             entry.path: {"from": list(entry.sources), "sha256": entry.sha256} for entry in made
@@ -102,22 +102,6 @@ def swap_in(
         for path in sorted(set(before) - set(files)):
             _remove(out, path)
         _write_list(out, purpose, files, sources)
-
-
-@contextmanager
-def _uninterrupted() -> Iterator[None]:
-    """While nobody can ask the program to end: for moments, not for work."""
-    if current_thread() is not main_thread():  # such signals are heard by the main thread alone
-        yield
-        return
-    names = ("SIGINT", "SIGTERM", "SIGHUP")
-    heard = [getattr(signal, name) for name in names if hasattr(signal, name)]
-    before = {each: signal.signal(each, signal.SIG_IGN) for each in heard}
-    try:
-        yield
-    finally:
-        for each, handler in before.items():
-            signal.signal(each, handler)
 
 
 def _links_last(path: str) -> tuple[bool, int, str]:

@@ -13,7 +13,7 @@ from notchbook.composing.lettering.placing import Lines, walls
 from notchbook.drafting.draft import Draft
 from notchbook.problems import ContentError, Problem
 from notchbook.reading.quantity import LENGTH
-from notchbook.reading.recipe import FigureRule, Series, Table
+from notchbook.reading.recipe import FigureRule, Table
 
 KINDS = ("stay", "stitch", "tack")
 """Rows of stitches: those that keep an edge from stretching, any other, those drawn out again."""
@@ -104,13 +104,10 @@ def _rows(draft: Draft, table: Table, problems: list[Problem]) -> tuple[Rows, ..
         return ()
     keys.check_keys(entry, KINDS, "“rows”", problems)
     found = []
-    for kind, given in entry.entries.items():
-        each = given.entries if isinstance(given, Series) else (given,)
+    for kind in entry.entries:
         places: list[float] = []
-        for k, one in enumerate(each):
-            single = Table({kind: one}, {kind: one.place}, one.place)
-            value = keys.value(single, kind, LENGTH, draft, problems)
-            if value is not None and all(abs(value - other) > 1.0 for other in places[:k]):
+        for value in keys.values(entry, kind, LENGTH, draft, problems):
+            if all(abs(value - other) > 1.0 for other in places):
                 places.append(value)
         if places:
             found.append(Rows(kind, tuple(places)))

@@ -5,6 +5,7 @@ from __future__ import annotations
 from notchbook.composing.figures import keys
 from notchbook.composing.figures.sewing import Sewn
 from notchbook.drafting.draft import Draft, Seam
+from notchbook.drafting.geometry.path import Path, Point
 from notchbook.problems import ContentError, Problem
 from notchbook.reading.recipe import FigureRule
 
@@ -22,9 +23,7 @@ def starts_at_end(seam: Seam, figure: FigureRule, draft: Draft) -> bool:
             break
         ends = [_end(seam, last) for last in (False, True)]
         near = found[0].flat.edges[found[1]].path
-        touched = [
-            bool(side) and min(abs(near.start - end), abs(near.end - end)) < TOUCHES for end in ends
-        ]
+        touched = [bool(side) and _off(near, end) < TOUCHES for end in ends]
         if sum(touched) == 1 and not seam.round:
             return touched[1]
         piece = draft.pieces[seam.laid[0][0].name.piece]
@@ -32,8 +31,7 @@ def starts_at_end(seam: Seam, figure: FigureRule, draft: Draft) -> bool:
             f"{piece.name}.{name}"
             for name, edge in piece.flat.edges.items()
             if not any(s.name.edge == name for s in seam.laid[0])
-            and sum(min(abs(edge.path.start - e), abs(edge.path.end - e)) < TOUCHES for e in ends)
-            == 1
+            and sum(_off(edge.path, end) < TOUCHES for end in ends) == 1
         ]
         what = f"The seam “{seam.name}” has no end at “{word.value}”."
         remedy = f"Name an edge at one of its ends: {' or '.join(beside)}." if beside else (
@@ -51,12 +49,17 @@ def end_edge(sewn: Sewn, draft: Draft) -> str:
     last = gap is not None and seam.lengths[0] - gap.end < gap.start
     end, own = _end(seam, last), seam.laid[0]
     edges = draft.pieces[own[0].name.piece].flat.edges
-    near = {name: min(abs(e.path.start - end), abs(e.path.end - end)) for name, e in edges.items()}
+    near = {name: _off(edge.path, end) for name, edge in edges.items()}
     others = [name for name in near if all(stretch.name.edge != name for stretch in own)]
     return min(others, key=near.__getitem__, default="")
 
 
-def _end(seam: Seam, last: bool) -> complex:
+def _off(path: Path, point: Point) -> float:
+    """How far a point is from the nearer end of a path, mm."""
+    return min(abs(path.start - point), abs(path.end - point))
+
+
+def _end(seam: Seam, last: bool) -> Point:
     """The first or the last point of a seam on its first side."""
     stretch = seam.laid[0][-1 if last else 0]
     path = stretch.edge.path

@@ -36,7 +36,7 @@ from notchbook.drafting.draft import Draft, Seam
 from notchbook.drafting.geometry.path import Path, circle, polyline
 from notchbook.problems import ContentError, Problem
 from notchbook.reading.quantity import LENGTH, RATIO
-from notchbook.reading.recipe import FigureRule, Series, Table
+from notchbook.reading.recipe import FigureRule
 
 _LONG = 46.0
 """How long the edge is drawn before, mm on the page."""
@@ -90,7 +90,7 @@ def _plan(draft: Draft, figure: FigureRule) -> _Gathered:
     seam = seam_made(draft, figure, "gather", problems)
     given = keys.value(table, "parts", RATIO, draft, problems)
     parts = 1.0 if given is None else given
-    rows = _rows(draft, table, problems)
+    rows = keys.values(table, "rows", LENGTH, draft, problems) or (1.0, 7.0)
     number = (
         max(range(len(seam.gathers)), key=seam.gathers.__getitem__) if seam and seam.gathers else 0
     )
@@ -122,18 +122,6 @@ def _plan(draft: Draft, figure: FigureRule) -> _Gathered:
         seam, piece.title, piece.cloth_or_first(name.cloth),
         seam.lengths[number] / parts, first / parts, rows, allowance, round(parts),
     )  # fmt: skip
-
-
-def _rows(draft: Draft, table: Table, problems: list[Problem]) -> tuple[float, ...]:
-    entry = table.entries.get("rows")
-    if entry is None:
-        return (1.0, 7.0)
-    each = entry.entries if isinstance(entry, Series) else (entry,)
-    found = []
-    for one in each:
-        single = Table({"rows": one}, {"rows": one.place}, one.place)
-        found.append(keys.value(single, "rows", LENGTH, draft, problems) or 0.0)
-    return tuple(found) or (1.0, 7.0)
 
 
 def _many(plan: _Gathered) -> str:
