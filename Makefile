@@ -5,6 +5,9 @@ bin := .venv/bin
 # A file's tests share what they make, so one process runs them all.
 shared := -n 2 --dist loadscope --no-loadscope-reorder
 
+# Many processes read the same modules: what the first compiles is kept for the others.
+unexport PYTHONDONTWRITEBYTECODE
+
 press: .venv/made
 	tools/system-libraries press
 	$(bin)/notchbook press

@@ -3,9 +3,9 @@
 Not a test: ``make gallery`` runs it, and somebody looks. A site pressed already can be named as an
 argument; otherwise the demo is pressed, every recipe in its usual size and its last. Every kind of
 page at desktop and phone width, in light, dark and on paper; and of every recipe, in its usual
-size, the page, every figure and lay by itself, in all sets of choices, the pattern, every page of
-every PDF. Its nest is that of all its sizes. Paper that the demo does not publish is shown with one
-recipe each.
+size, the page, every figure and lay in any set of choices, the pattern, every page of every PDF.
+Its nest is that of all its sizes. Paper that the demo does not publish is shown with one recipe
+each.
 """
 
 from __future__ import annotations
@@ -16,7 +16,7 @@ import sys
 import tempfile
 from collections.abc import Iterable, Iterator
 from io import BytesIO
-from itertools import cycle
+from itertools import cycle, pairwise
 from pathlib import Path
 
 import pypdfium2
@@ -36,7 +36,7 @@ from notchbook.pressing.pdf import Printer
 from notchbook.problems import Place
 from notchbook.reading.choosing import published
 from tests.collection import CONTENT, SLUGS
-from tests.demo import press_demo
+from tests.demo import WITH_CHOICES, press_demo
 
 ROOT = Path(__file__).parents[1]
 GALLERY = ROOT / "gallery"
@@ -47,6 +47,8 @@ View = tuple[str, Image.Image]
 VIEWPORTS = {"desktop": (1280, 900), "phone": (390, 844)}
 SLICE = 2400
 """Pixels of a long page's height in one view."""
+SHEET = 2600
+"""Pixels of a contact sheet's height, where no single view is higher."""
 
 
 def main(site: str = "") -> None:
@@ -69,15 +71,13 @@ def lay_out(site: Path) -> None:
         browser = playwright.chromium.launch(executable_path=shutil.which("chromium"))
         for name, (width, _) in VIEWPORTS.items():
             for scheme in ("light", "dark"):
-                views = pages(browser, site, name, scheme)
+                everything = (name, scheme) == ("desktop", "light")
+                views = pages(browser, site, kinds(site, everything), name, scheme)
                 contact_sheets(f"pages-{name}-{scheme}", views, 620 if width > 600 else 390, 4)
         contact_sheets("pages-on-paper", on_paper(browser, site), 620, 4)
         for recipe in recipes(site):
             slug = recipe.parent.name
-            contact_sheets(f"{slug}-figures", figures(browser, recipe), 760, 3)
-            for other in sets(recipe):
-                name = f"{slug}-{other.parents[1].name}-figures"
-                contact_sheets(name, figures(browser, other), 760, 3)
+            figure_sheets(f"{slug}-figures", browser, [recipe, *sets(recipe)])
             contact_sheets(
                 f"{slug}-pattern", drawings(browser, usual(recipe) / "pattern.svg"), 1800, 1
             )
@@ -134,10 +134,10 @@ def sets(recipe: Path) -> list[Path]:
     return [page for name, page in first.items() if name != usual(recipe).parent.name]
 
 
-def kinds(site: Path) -> Iterator[Path]:
-    """One page of every kind, and the first page of every recipe."""
+def kinds(site: Path, every_recipe: bool = True) -> Iterator[Path]:
+    """One page of every kind, and the first page of every recipe or of one."""
     yield from sorted(site.glob("*.html"))
-    yield from recipes(site)
+    yield from recipes(site) if every_recipe else [site / WITH_CHOICES / "index.html"]
     yield min(
         path
         for recipe in recipes(site)
@@ -146,13 +146,15 @@ def kinds(site: Path) -> Iterator[Path]:
     )
 
 
-def pages(browser: Browser, site: Path, viewport: str, scheme: str) -> Iterator[View]:
-    """Every kind of page on one screen, long ones in slices."""
+def pages(
+    browser: Browser, site: Path, shown: Iterable[Path], viewport: str, scheme: str
+) -> Iterator[View]:
+    """Pages on one screen, long ones in slices."""
     width, height = VIEWPORTS[viewport]
     context = browser.new_context(
         viewport={"width": width, "height": height}, color_scheme=scheme, device_scale_factor=1
     )
-    for path in kinds(site):
+    for path in shown:
         page = context.new_page()
         page.goto(path.as_uri())
         page.evaluate("document.fonts.ready")
@@ -179,16 +181,39 @@ def on_paper(browser: Browser, site: Path) -> Iterator[View]:
         page.close()
 
 
-def figures(browser: Browser, recipe: Path) -> Iterator[View]:
-    """Every figure of a recipe's page, lays too."""
-    page = browser.new_page(viewport={"width": 1280, "height": 900}, device_scale_factor=2)
-    page.goto(recipe.as_uri())
+FIGURES = """() => {
+    document.querySelectorAll('details').forEach(closed => { closed.open = true });
+    return [...document.querySelectorAll('figure')].filter(figure => figure.checkVisibility())
+        .map(figure => figure.outerHTML);
+}"""
+GRID = """figures => {
+    const grid = document.createElement('div');
+    grid.style = 'display: grid; grid-template-columns: repeat(3, 1fr); gap: 24px; padding: 24px;';
+    grid.innerHTML = figures.map((figure, k) => `<div><b>${k + 1}</b>${figure}</div>`).join('');
+    document.body.replaceChildren(grid);
+    const tops = [...grid.children].map(tile => Math.floor(tile.getBoundingClientRect().top));
+    return [...new Set(tops), document.documentElement.scrollHeight];
+}"""
+
+
+def figure_sheets(name: str, browser: Browser, pages: Iterable[Path]) -> None:
+    """Every figure of a recipe's pages, lays too, with its caption: one drawn alike only once."""
+    page = browser.new_page(viewport={"width": 2300, "height": SHEET})
+    known: dict[str, str] = {}
+    for path in pages:
+        page.goto(path.as_uri())
+        for figure in page.evaluate(FIGURES):
+            known.setdefault(re.sub(r' (?:id|aria-\w+|href)="[^"]*"', "", figure), figure)
     page.evaluate("document.fonts.ready")
-    page.evaluate("for (const closed of document.querySelectorAll('details')) closed.open = true")
-    for figure in page.locator("figure").all():
-        if figure.is_visible():
-            title = figure.locator("svg title").first.text_content() or ""
-            yield title[:90], Image.open(BytesIO(figure.screenshot())).convert("RGB")
+    tops: list[int] = page.evaluate(GRID, list(known.values()))
+    sheets = [tops[0]]
+    for top, below in pairwise(tops):
+        if below - sheets[-1] > SHEET and top > sheets[-1]:
+            sheets.append(top)
+    for number, (top, below) in enumerate(pairwise([*sheets, tops[-1]]), start=1):
+        page.set_viewport_size({"width": 2300, "height": below - top})
+        page.evaluate("top => scrollTo({top, behavior: 'instant'})", top)
+        page.screenshot(path=GALLERY / f"{name}-{number:02}.png")
     page.close()
 
 
@@ -235,7 +260,7 @@ def contact_sheets(name: str, views: Iterable[View], width: int, across: int) ->
     sheets: list[list[list[Image.Image]]] = [[]]
     for row in rows:
         height = sum(max(tile.height for tile in other) for other in sheets[-1])
-        if sheets[-1] and height + max(tile.height for tile in row) > 2600:
+        if sheets[-1] and height + max(tile.height for tile in row) > SHEET:
             sheets.append([])
         sheets[-1].append(row)
     for number, sheet in enumerate(sheets, start=1):

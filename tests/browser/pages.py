@@ -2,18 +2,22 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from typing import Any
+
 from playwright.sync_api import Page, Request, Response
 
-from tests.demo import IN_ALL_SETS
+from tests.demo import WITH_CHOICES, WITH_NAMES
 
 FOLDER = "/walk/patterns/"
 """Where on its host the served site lies."""
 
-RECIPE = f"{IN_ALL_SETS}/index.html"
-SIZE = f"{IN_ALL_SETS}/pleated/head-64cm/index.html"
+RECIPE = f"{WITH_CHOICES}/index.html"
+SIZE = f"{WITH_CHOICES}/pleated/head-64cm/index.html"
 LONG = "lamplighters-hat/index.html"
 """The longest page there is."""
-NAMED = "chandlers-pouch/index.html"
+NAMED = f"{WITH_NAMES}/index.html"
 KINDS = {
     "index": "index.html",
     "recipe": RECIPE,
@@ -28,9 +32,10 @@ KINDS = {
 with other numbers."""
 
 
-def faults(page: Page, home: str) -> list[str]:
-    """A list that fills with whatever goes wrong on ``page`` from now on: requests that fail or
-    leave ``home``, scripts' errors, anything said on the console."""
+@contextmanager
+def faults(page: Page, home: str) -> Iterator[list[str]]:
+    """A list that fills with whatever goes wrong on ``page`` meanwhile: requests that fail or leave
+    ``home``, scripts' errors, anything said on the console."""
     found: list[str] = []
 
     def ask(request: Request) -> None:
@@ -41,9 +46,15 @@ def faults(page: Page, home: str) -> list[str]:
         if response.status >= 400:
             found.append(f"{response.status} for {response.url}")
 
-    page.on("request", ask)
-    page.on("response", answer)
-    page.on("requestfailed", lambda request: found.append(f"failed: {request.url}"))
-    page.on("pageerror", lambda error: found.append(f"script: {error}"))
-    page.on("console", lambda message: found.append(f"console: {message.text}"))
-    return found
+    heard: dict[Any, Callable[..., None]] = {
+        "request": ask,
+        "response": answer,
+        "requestfailed": lambda request: found.append(f"failed: {request.url}"),
+        "pageerror": lambda error: found.append(f"script: {error}"),
+        "console": lambda message: found.append(f"console: {message.text}"),
+    }
+    for event, hear in heard.items():
+        page.on(event, hear)
+    yield found
+    for event, hear in heard.items():
+        page.remove_listener(event, hear)

@@ -165,11 +165,11 @@ def test_where_a_browser_keeps_nothing_the_choice_still_works(served: str, open_
     page.add_init_script(
         "Object.defineProperty(window, 'localStorage', {get() { throw new DOMException('no') }})"
     )
-    found = faults(page, served)
-    page.goto(served + RECIPE)
-    page.get_by_label("cm, mm").check()
-    assert shown(page) == (True, False)
-    assert found == []
+    with faults(page, served) as found:
+        page.goto(served + RECIPE)
+        page.get_by_label("cm, mm").check()
+        assert shown(page) == (True, False)
+        assert found == []
 
 
 def test_the_page_serves_without_a_script(served: str, open_page: Open) -> None:

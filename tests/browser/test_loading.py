@@ -9,7 +9,6 @@ from xml.etree import ElementTree
 import html5lib
 import pypdfium2
 import pytest
-from playwright.sync_api import Browser
 
 from tests.browser.conftest import Open
 from tests.browser.pages import KINDS, RECIPE, SIZE, faults
@@ -18,34 +17,32 @@ from tests.browser.pages import KINDS, RECIPE, SIZE, faults
 @pytest.mark.parametrize("place", ["disk", "host"])
 @pytest.mark.parametrize("kind", KINDS)
 def test_every_kind_of_page_loads_whole(
-    kind: str, place: str, browser: Browser, demo_site: Path, served: str
+    kind: str, place: str, open_page: Open, demo_site: Path, served: str
 ) -> None:
     home = f"{demo_site.as_uri()}/" if place == "disk" else served
-    page = browser.new_page()
-    found = faults(page, home)
-    page.goto(home + KINDS[kind])
-    page.evaluate("document.fonts.ready.then(() => true)")
-    assert found == []
+    page = open_page("about:blank")
+    with faults(page, home) as found:
+        page.goto(home + KINDS[kind])
+        page.evaluate("document.fonts.ready.then(() => true)")
+        assert found == []
     # The faces of the site, not a browser's own.
     if kind != "missing":
         assert page.evaluate('document.fonts.check("600 1rem Spectral")')
         assert "Spectral" in page.evaluate(
             "[...document.fonts].filter(f => f.status == 'loaded').map(f => f.family).join()"
         )
-    page.close()
 
 
 def test_a_script_that_fails_or_a_file_that_is_missing_is_noticed(
-    browser: Browser, tmp_path: Path
+    open_page: Open, tmp_path: Path
 ) -> None:
     (tmp_path / "index.html").write_text(
         '<!DOCTYPE html><title>x</title><img src="gone.png" alt=""><img src="http://127.0.0.1:9/">'
         "<script>throw Error('no')</script>"
     )
-    page = browser.new_page()
-    found = faults(page, f"{tmp_path.as_uri()}/")
-    page.goto((tmp_path / "index.html").as_uri(), wait_until="networkidle")
-    page.close()
+    page = open_page("about:blank")
+    with faults(page, f"{tmp_path.as_uri()}/") as found:
+        page.goto((tmp_path / "index.html").as_uri(), wait_until="networkidle")
     said = " ".join(found)
     assert "gone.png" in said
     assert "left home for http://127.0.0.1:9/" in said
@@ -54,11 +51,11 @@ def test_a_script_that_fails_or_a_file_that_is_missing_is_noticed(
 
 @pytest.mark.parametrize("depth", ["nothing.html", "lamplighters-hat/head-99cm/index.html"])
 def test_nothing_at_an_address_is_said_in_a_page_that_looks_like_the_others(
-    depth: str, browser: Browser, served: str
+    depth: str, open_page: Open, served: str
 ) -> None:
-    page = browser.new_page()
-    found = faults(page, served)
-    response = page.goto(served + depth, wait_until="networkidle")
+    page = open_page("about:blank")
+    with faults(page, served) as found:
+        response = page.goto(served + depth, wait_until="networkidle")
     assert response is not None
     assert response.status == 404
     assert all("404 " in fault or "console: Failed to load" in fault for fault in found)
@@ -68,7 +65,6 @@ def test_nothing_at_an_address_is_said_in_a_page_that_looks_like_the_others(
     assert page.evaluate(styled) == "rgb(241, 235, 222)"
     family = "getComputedStyle(document.querySelector('h1')).fontFamily"
     assert page.evaluate(family) == "serif"
-    page.close()
 
 
 def downloads(site: Path, of: str) -> dict[Path, str]:
