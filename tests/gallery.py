@@ -183,6 +183,7 @@ def on_paper(browser: Browser, site: Path) -> Iterator[View]:
 
 FIGURES = """() => {
     document.querySelectorAll('details').forEach(closed => { closed.open = true });
+    document.querySelectorAll('.alone').forEach(link => link.remove());
     return [...document.querySelectorAll('figure')].filter(figure => figure.checkVisibility())
         .map(figure => figure.outerHTML);
 }"""
