@@ -42,7 +42,9 @@ def made(slug: str) -> Draft:
 def seen(drawn: Draft, view: View) -> complex:
     """Width and height of a finished thing's lines, as drawn at full size."""
     (solid,) = finished(drawn)
-    box = bounds([path for stroke in inked(solid, view, 1.0) for path in stroke.paths])
+    box = bounds(
+        [path for stroke in inked(solid, scene_of(solid, view), 1.0) for path in stroke.paths]
+    )
     return complex(box.width, box.height)
 
 

@@ -5,6 +5,8 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
+from itertools import chain
+from operator import itemgetter
 
 from notchbook.composing.drawing import Drawing, Fill, Item, Stroke, Text
 from notchbook.composing.figures.size import HIGHEST, SIZE, WIDEST
@@ -20,7 +22,7 @@ from notchbook.composing.lettering.placing import (
     touches,
     walls,
 )
-from notchbook.composing.lettering.room import room
+from notchbook.composing.lettering.room import Room, room
 from notchbook.composing.pieces.arrows import arrowhead
 from notchbook.composing.pieces.text import Label, Run
 from notchbook.composing.setting import Setting
@@ -55,6 +57,8 @@ class Board:
     tiles: list[Tile] = field(default_factory=list)
     _boxed: tuple[tuple[Point, ...], int, int] = ((), 0, 0)
     """The corners of the box round so many of the tiles and lines."""
+    _rooms: dict[Box, tuple[Room, int, int]] = field(default_factory=dict)
+    """What so many of the tiles and lines leave of a region."""
 
     def add(self, *items: Item, rule: bool = False) -> None:
         """Draw items."""
@@ -84,6 +88,17 @@ class Board:
         box = box_round([*known, *corners, *(point for wall in walls for point in wall)])
         self._boxed = (box.low, box.high), len(self.tiles), len(self.lines.walls)
         return box
+
+    def room(self, region: Box) -> Room:
+        """The room in a region that nothing drawn touches."""
+        if region in self._rooms:
+            free, tiles, lines = self._rooms[region]
+            free = free.without(self.lines.walls[lines:], self.tiles[tiles:])
+        else:
+            frame = Tile(region.centre, region.width, region.height).sides
+            free = room(frame, self.lines.near(region), self.tiles, cell=1.5)
+        self._rooms[region] = free, len(self.tiles), len(self.lines.walls)
+        return free
 
 
 def fitting(boards: Iterable[Board]) -> Board:
@@ -126,39 +141,36 @@ def callout(
     crosses no other rule and no words, or with ``crossing`` as few as it can; ``over`` fences it
     may go."""
     width, height = block.width(board.setting), block.height
-    frame = Tile(region.centre, region.width, region.height).sides
-    free = room(frame, board.lines.near(region), board.tiles, cell=1.5)
-    spots = free.spots(width, height, 0.8)
+    spots = board.room(region).spots(width, height, 0.8)
+    half = complex(width, height) / 2
     grown = Tile(0, width, height).grown(0.6)
     seen = board.box()
     ceiling, floor = seen.low.imag, seen.high.imag
-    found: list[tuple[float, int, Tile, Point, Point]] = []
+    found: list[tuple[float, int, Point, Point, Point]] = []
     for rank, (anchor, out) in enumerate(anchors):
-        for way in (out, -out):
-            reach = 5.0 + abs(way.real) * width / 2 + abs(way.imag) * height / 2
-            for tile in spots.nearby(anchor + way * reach, 12):
-                foot = tile.centre + nearest_on(grown, anchor - tile.centre)
-                lead = anchor - foot
-                far = abs(lead)
-                if not 2.5 < far < most:
-                    continue
-                # Height is what a figure has least of.
-                top, low = tile.centre.imag - height / 2, tile.centre.imag + height / 2
-                higher = max(ceiling - top, low - floor, 0.0)
-                slant = 1 - abs(dot(lead / far, out))
-                cost = far + rank + 2 * higher + 6 * slant
-                found.append((cost, len(found), tile, foot, anchor))
-    found.sort(key=lambda place: place[:2])
-    for _, _, tile, foot, anchor in found:
-        if not any(True for _ in _crossed(board, foot, anchor, over)):
-            _lead(board, block, tile, foot, anchor)
-            return True
-    if found and crossing:
-        _, _, tile, foot, anchor = min(
-            found, key=lambda place: len(list(_crossed(board, place[3], place[4], over)))
-        )
-        _lead(board, block, tile, foot, anchor)
-    return bool(found) and crossing
+        reach = 5.0 + abs(out.real) * half.real + abs(out.imag) * half.imag
+        near = (spots.centres(anchor + way * reach, 12) for way in (out, -out))
+        # What is near on both sides is the same place.
+        for centre in dict.fromkeys(chain.from_iterable(near)):
+            foot = centre + nearest_on(grown, anchor - centre)
+            lead = anchor - foot
+            far = abs(lead)
+            if not 2.5 < far < most:
+                continue
+            # Height is what a figure has least of.
+            top, low = centre.imag - half.imag, centre.imag + half.imag
+            higher = max(ceiling - top, low - floor, 0.0)
+            slant = 1 - abs(dot(lead / far, out))
+            cost = far + rank + 2 * higher + 6 * slant
+            found.append((cost, len(found), centre, foot, anchor))
+    found.sort(key=itemgetter(0, 1))
+    best = next((place for place in found if not _crosses(board, place[3], place[4], over)), None)
+    if found and crossing and not best:
+        best = min(found, key=lambda place: len(list(_crossed(board, place[3], place[4], over))))
+    if best:
+        _, _, centre, foot, anchor = best
+        _lead(board, block, Tile(centre, width, height), foot, anchor)
+    return best is not None
 
 
 def callout_aside(board: Board, block: Label, anchors: Sequence[tuple[Point, complex]]) -> None:
@@ -199,10 +211,15 @@ def label(setting: Setting, *rows: tuple[str, str], longest: float = LONGEST) ->
     )
 
 
+def _crosses(board: Board, foot: Point, anchor: Point, over: bool) -> bool:
+    """Whether a leader runs into anything."""
+    return any(True for _ in _crossed(board, foot, anchor, over))
+
+
 def _crossed(board: Board, foot: Point, anchor: Point, over: bool) -> Iterator[Tile | Wall]:
-    """The words and rules a leader runs into."""
+    """The words and rules a leader runs into; rules first, of which there are most."""
     wall = (foot, anchor)
-    yield from (tile for tile in board.tiles if touches(tile, wall))
     yield from board.rules.crossed(wall)
     if not over:
         yield from board.fences.crossed((foot, anchor + unit(foot - anchor) * 0.4))
+    yield from (tile for tile in board.tiles if touches(tile, wall))

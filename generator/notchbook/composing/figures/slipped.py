@@ -16,7 +16,7 @@ from notchbook.composing.setting import Setting
 from notchbook.composing.solids.assembly import Ply, Solid, joint_of
 from notchbook.composing.solids.ink import inked, scene_of
 from notchbook.composing.solids.sides import hanging, hatched, is_flat, middle_of
-from notchbook.composing.solids.view import SLACK, View
+from notchbook.composing.solids.view import SLACK, Scene, View
 from notchbook.drafting.draft import Draft, Seam
 from notchbook.drafting.geometry.develop import Point3
 from notchbook.drafting.geometry.path import polyline
@@ -44,7 +44,7 @@ def draw_slipped(
     """The first of a pair, to be slipped ``up`` or down, below or above what it goes to; marks 0 at
     the edges that are ``joined``. What is ``wrong`` side out is hatched, if that is known."""
     one, rest = pair
-    boxes = [box_round([view.seen(p)[0] for p in solid.points]) for solid in (one, rest)]
+    boxes = [box_round([p for p, _ in view.all_seen(solid.points)]) for solid in (one, rest)]
     wide = max(box.high.real for box in boxes) - min(box.low.real for box in boxes)
     high = sum(box.height for box in boxes)
     scale = min(_ROOM.real / wide, (_ROOM.imag - _GAP) / high, 1.0)
@@ -55,13 +55,14 @@ def draw_slipped(
     sides = {id(solid): _side(solid, wrong, whole, setting) for solid in pair}
     y = 0.0
     for solid, box in stacked:
-        strokes: list[Stroke] = inked(solid, view, scale)
+        scene = scene_of(solid, view)
+        strokes: list[Stroke] = inked(solid, scene, scale)
         own: list[Item] = [*strokes]
         if wrong is not None:
-            zero = _zero(draft, solid, joined, view, scale, strokes, setting)
+            zero = _zero(draft, solid, joined, scene, scale, strokes, setting)
             words = [item.at - SIZE * 0.3j for item in zero if isinstance(item, Text)]
             turned = hanging(solid, wrong)
-            own = [*hatched(solid, view, scale, turned, whole, words), *strokes, *zero]
+            own = [*hatched(solid, scene, scale, turned, whole, words), *strokes, *zero]
         shift = complex(0, y - box.low.imag * scale)
         items += [moved(item, shift=shift) for item in own]
         middle = y + box.height * scale / 2
@@ -111,16 +112,16 @@ def _zero(
     draft: Draft,
     solid: Solid,
     joined: Iterable[Seam],
-    view: View,
+    scene: Scene,
     scale: float,
     strokes: Iterable[Stroke],
     setting: Setting,
 ) -> list[Item]:
     """The double notch at the start of a round edge that is about to be joined, where it is seen
     and there is room: it stands off the cloth, or else on it."""
-    whole = scene_of(solid, view)
+    view = scene.view
     lines = Lines.of(walls([path for stroke in strokes for path in stroke.paths]))
-    middle = box_round([view.seen(p)[0] for p in solid.points]).centre
+    middle = box_round([p for p, _ in view.all_seen(solid.points)]).centre
     there = {part.ply: part.surfaces[0] for part in solid.parts if not part.inner}
     for seam in joined:
         for ply, edge in (joint_of(name, draft) for side in seam.sides for name in side):
@@ -128,7 +129,7 @@ def _zero(
             if line is None or len(line) < 4 or math.dist(line[0], line[-1]) > 1e-6:
                 continue
             at, near = view.seen(line[0])
-            if whole.nearest(at, frozenset(range(len(solid.parts))), SLACK, near):
+            if scene.nearest(at, frozenset(range(len(solid.parts))), SLACK, near):
                 continue
             out = -1 if at.imag < middle.imag else 1
             for away in (out, -out):

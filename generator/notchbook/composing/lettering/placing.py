@@ -113,7 +113,7 @@ class Lines:
         return inside(self.levels.get(math.floor(point.imag / _LEVEL), ()), point)
 
 
-_LEVEL = 4.0
+_LEVEL = 2.0
 
 
 def _passed(low: float, high: float) -> range:

@@ -9,7 +9,8 @@ from __future__ import annotations
 import math
 from bisect import insort
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from itertools import chain
 
 from notchbook.composing.lettering.placing import Tile, Wall
 from notchbook.drafting.geometry.cells import Side, all_of, inside, runs_of, touched
@@ -34,6 +35,22 @@ class Room:
         middle = self.corner + complex(across, down) * self.cell / 2
         return Spots(width, height, self.turn, middle, self.cell, tuple(rows))
 
+    def without(self, lines: Iterable[Wall], tiles: Iterable[Tile] = ()) -> Room:
+        """The room that some lines and tiles leave of this."""
+        hatched = (line for tile in tiles for line in _hatched(tile, self.cell))
+        walled = touched(self.sides(chain(lines, hatched)), len(self.rows))
+        rows = tuple(free & ~taken for free, taken in zip(self.rows, walled, strict=True))
+        return replace(self, rows=rows)
+
+    def sides(self, walls: Iterable[Wall]) -> list[Side]:
+        """Lines as they lie in the grid."""
+        scale, shift = self.turn.conjugate() / self.cell, self.corner / self.cell
+        found = []
+        for wall in walls:
+            a, b = wall[0] * scale - shift, wall[1] * scale - shift
+            found.append((a.real, a.imag, b.real, b.imag))
+        return found
+
 
 @dataclass(frozen=True, slots=True)
 class Spots:
@@ -52,30 +69,43 @@ class Spots:
 
     def nearby(self, target: Point, most: int) -> list[Tile]:
         """The ``most`` tiles nearest to ``target``, of each row the nearest to either side."""
+        return [
+            Tile(centre, self.width, self.height, self.turn)
+            for centre in self.centres(target, most)
+        ]
+
+    def centres(self, target: Point, most: int) -> list[Point]:
+        """The middles of these tiles."""
         aim = (target * self.turn.conjugate() - self.corner) / self.cell
         near = self._nearest(aim.real, aim.imag, most)
-        centres = (self.corner + complex(column, row) * self.cell for _, row, column in near)
-        return [Tile(at * self.turn, self.width, self.height, self.turn) for at in centres]
+        corner, cell, turn = self.corner, self.cell, self.turn
+        return [(corner + complex(column, row) * cell) * turn for _, row, column in near]
 
     def _nearest(self, x: float, y: float, most: int) -> list[tuple[float, int, int]]:
         """The ``most`` bits nearest to a point, of each row the nearest to either side, as (squared
         distance, row, column). Rows are looked at from the nearest on, as long as one may matter.
         """
         middle = max(math.floor(x + 0.5), 0)
+        until = (2 << middle) - 1
         found: list[tuple[float, int, int]] = []
+        worst = math.inf
         for number in _outwards(y, len(self.rows)):
             far = (number - y) ** 2
-            if len(found) == most and far > found[-1][0]:
+            if far > worst:
                 break
             row = self.rows[number]
-            before, after = row & ((2 << middle) - 1), row >> (middle + 1)
-            if before:
-                column = before.bit_length() - 1
-                insort(found, ((column - x) ** 2 + far, number, column))
-            if after:
-                column = middle + (after & -after).bit_length()
-                insort(found, ((column - x) ** 2 + far, number, column))
-            del found[most:]
+            columns = []
+            if before := row & until:
+                columns.append(before.bit_length() - 1)
+            if after := row >> (middle + 1):
+                columns.append(middle + (after & -after).bit_length())
+            for column in columns:
+                away = (column - x) ** 2 + far
+                if away <= worst:
+                    insort(found, (away, number, column))
+            if len(found) >= most:
+                del found[most:]
+                worst = found[-1][0]
         return found
 
 
@@ -105,21 +135,10 @@ def room(
     back = turn.conjugate()
     ends = [point * back for wall in outlines for point in wall]
     box = box_round(ends)
-    corner, count = box.low, max(math.ceil(box.height / cell), 1)
-
-    def sides(walls: Iterable[Wall]) -> list[Side]:
-        scale, shift = back / cell, corner / cell
-        found = []
-        for wall in walls:
-            a, b = wall[0] * scale - shift, wall[1] * scale - shift
-            found.append((a.real, a.imag, b.real, b.imag))
-        return found
-
-    own = sides(outlines)
-    hatched = (line for tile in tiles for line in _hatched(tile, cell))
-    walled = touched([*own, *sides(lines), *sides(hatched)], count)
-    rows = tuple(free & ~taken for free, taken in zip(inside(own, count), walled, strict=True))
-    return Room(turn, corner, cell, rows)
+    count = max(math.ceil(box.height / cell), 1)
+    bare = Room(turn, box.low, cell, ())
+    within = inside(bare.sides(outlines), count)
+    return replace(bare, rows=tuple(within)).without([*outlines, *lines], tiles)
 
 
 def _hatched(tile: Tile, step: float) -> Iterator[Wall]:

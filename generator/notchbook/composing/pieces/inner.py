@@ -63,7 +63,7 @@ def inner_titles(
             others = [row for name, row in rows.items() if name != line.name]
             places = _along(line.path, line.title, ems, setting)
             own = rows[line.name]
-            yield (text for text in places if _nearest(text, own, others))
+            yield (text for text in places if not others or _nearest(text, own, others))
         else:
             yield _beside(line.crosses, line.title, ems, _ARM * size)
 
@@ -105,8 +105,10 @@ class _Row:
 
     @staticmethod
     def of(path: Path) -> _Row:
-        length = path.length()
-        points = [point for point, _ in path.places(length * k / 200 for k in range(201))]
+        count = math.ceil(200 / len(path.segments))
+        points = [path.start]
+        for segment in path.segments:
+            points += [segment.point(k / count) for k in range(1, count + 1)]
         return _Row(points, max(abs(b - a) for a, b in pairwise(points)) + 1e-6)
 
     def nearest(self, place: Point, within: float = math.inf) -> float:
@@ -124,8 +126,10 @@ class _Row:
 def _nearest(text: Text, own: _Row, others: Sequence[_Row]) -> bool:
     """Whether words are nearer to their own line than to others."""
     middle = text.at - 0.35j * text.size * cmath.rect(1, math.radians(text.angle))
-    far = own.nearest(middle, min(abs(point - middle) for point in own.points[::10]))
-    return all(other.nearest(middle, far) == far for other in others)
+    rough = min(abs(point - middle) for point in own.points[::10])
+    rivals = [other for other in others if other.nearest(middle, rough) < rough]
+    far = own.nearest(middle, rough) if rivals else rough
+    return all(other.nearest(middle, far) == far for other in rivals)
 
 
 def _beside(

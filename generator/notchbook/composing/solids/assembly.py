@@ -112,11 +112,15 @@ class _Making:
         )
         self.flat = {ply: draft.pieces[ply[0]] for ply in touched}
         found: dict[Ply, Surface] = {}
+        # A piece is the same in every cloth.
+        made: dict[str, Surface | None] = {}
         for ply, piece in self.flat.items():
-            stands = self._closed(ply) and not self._loose(ply)
-            made = surface(piece, piece.name in folded) if stands else None
-            if made:
-                found[ply] = made
+            if not self._closed(ply) or self._loose(ply):
+                continue
+            if piece.name not in made:
+                made[piece.name] = surface(piece, piece.name in folded)
+            if stands := made[piece.name]:
+                found[ply] = stands
         self.left = dict(
             sorted(found.items(), key=lambda item: _weight(item[0], item[1], self.flat))
         )

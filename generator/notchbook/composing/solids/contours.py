@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 
 from notchbook.composing.solids.surface import Line3, Surface, between
 from notchbook.composing.solids.view import View
@@ -33,33 +33,33 @@ def contours(each: Surface, view: View) -> list[Line3]:
 
 def _facing(rows: Sequence[Line3], k: int, closed: bool, view: View) -> list[float]:
     """How far a surface faces the eye at each point of one of its rows, −1 to 1."""
-    normals = [_normal(rows, k, j, closed) for j in range(len(rows[k]))]
+    normals = list(_normals(rows, k, closed))
     return [
         near / size if (size := math.hypot(*normal)) > 1e-12 else 1.0
         for normal, (_, near) in zip(normals, view.all_seen(normals), strict=True)
     ]
 
 
-def _normal(rows: Sequence[Line3], k: int, j: int, closed: bool) -> Point3:
-    """Square to a surface at a point of its grid; of no length where that can't be told."""
-    row = rows[k]
-    last = len(row) - 1
+def _normals(rows: Sequence[Line3], k: int, closed: bool) -> Iterator[Point3]:
+    """Square to a surface at each point of a row of its grid; of no length where that can't be
+    told."""
+    alongs = _alongs(rows[k], closed)
+    ups = map(_from, rows[max(k - 1, 0)], rows[min(k + 1, len(rows) - 1)])
+    if any(math.hypot(*along) < 1e-6 for along in alongs):  # a tip: as its neighbours
+        near = _alongs(rows[k - 1 if k else k + 1], closed)
+        alongs = [
+            other if math.hypot(*along) < 1e-6 else along
+            for along, other in zip(alongs, near, strict=True)
+        ]
+    for (x, y, z), (u, v, w) in zip(alongs, ups, strict=True):
+        yield y * w - z * v, z * u - x * w, x * v - y * u
+
+
+def _alongs(row: Line3, closed: bool) -> list[Point3]:
+    """From the point before each of a row to the point after it."""
     if closed:
-        along = _from(row[(j - 1) % last], row[(j + 1) % last])
-    else:
-        along = _from(row[max(j - 1, 0)], row[min(j + 1, last)])
-    if math.hypot(*along) < 1e-6:  # a tip: as its neighbours below or above
-        near = k - 1 if k else k + 1
-        other = rows[near]
-        after, before = ((j + 1) % last, (j - 1) % last) if closed else (
-            min(j + 1, last), max(j - 1, 0))  # fmt: skip
-        along = _from(other[before], other[after])
-    up = _from(rows[max(k - 1, 0)][j], rows[min(k + 1, len(rows) - 1)][j])
-    return (
-        along[1] * up[2] - along[2] * up[1],
-        along[2] * up[0] - along[0] * up[2],
-        along[0] * up[1] - along[1] * up[0],
-    )
+        return list(map(_from, (row[-2], *row[:-1]), (*row[1:-1], *row[:2])))
+    return list(map(_from, (row[0], *row[:-1]), (*row[1:], row[-1])))
 
 
 def _from(a: Point3, b: Point3) -> Point3:

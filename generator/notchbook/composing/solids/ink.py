@@ -47,16 +47,15 @@ def scene_of(solid: Solid, view: View) -> Scene:
 
 def inked(
     solid: Solid,
-    view: View,
+    whole: Scene,
     scale: float,
     *,
     dotted: bool = False,
     hides: Callable[[Seen], bool] | None = None,
-    whole: Scene | None = None,
 ) -> list[Stroke]:
-    """A solid seen from one side, its origin at that of the page. ``dotted``: what is hidden is
-    drawn too. ``hides`` says what else stands in front of it, ``whole`` is its scene, if known."""
-    whole = whole or scene_of(solid, view)
+    """A solid in its scene, its origin at that of the page. ``dotted``: what is hidden is drawn
+    too. ``hides`` says what else stands in front of it."""
+    view = whole.view
     shown = {k for k, part in enumerate(solid.parts) if view.above < 0 or not part.inner}
     lines = [*(line for line in solid.lines if line.parts & shown), *_contours(solid, view)]
     found: dict[str, list[Path]] = {}

@@ -12,9 +12,8 @@ from itertools import pairwise
 
 from notchbook.composing.drawing import Stroke
 from notchbook.composing.solids.assembly import Part, Ply, Solid
-from notchbook.composing.solids.ink import scene_of
 from notchbook.composing.solids.surface import Surface
-from notchbook.composing.solids.view import View
+from notchbook.composing.solids.view import Scene
 from notchbook.drafting.geometry.develop import Point3
 from notchbook.drafting.geometry.path import Path, Point, polyline
 from notchbook.drafting.geometry.polygon import box_round
@@ -50,28 +49,27 @@ def hanging(solid: Solid, wrong: Collection[Ply]) -> frozenset[Ply]:
 
 def hatched(
     solid: Solid,
-    view: View,
+    whole: Scene,
     scale: float,
     wrong: Collection[Ply],
     middle: Point3,
     bare: Sequence[Point] = (),
 ) -> list[Stroke]:
     """The hatch of all that shows its wrong side: the outside of the plies that are ``wrong`` side
-    out, and the inside of the others. ``middle`` is that of the thing which something flat belongs
-    to; anything else has its own. Places that are ``bare`` are
-    left for words."""
+    out, and the inside of the others; ``whole`` is its scene. ``middle`` is that of the thing which
+    something flat belongs to; anything else has its own. Places that are ``bare`` are left for
+    words."""
     middle = middle if is_flat(solid) else middle_of([solid])
-    whole = scene_of(solid, view)
     outer = {k: outwards(part, middle) for k, part in enumerate(solid.parts)}
     turned = {k: part.ply in wrong for k, part in enumerate(solid.parts)}
 
     def shows(at: Point) -> bool:
-        if any(abs(at - place) < BARE for place in bare):
+        if bare and any(abs(at - place) < BARE for place in bare):
             return False
         found = whole.uppermost(at / scale)
         return found is not None and (outer[found[0]] == found[1]) == turned[found[0]]
 
-    points = [view.seen(p)[0] * scale for p in solid.points]
+    points = [p * scale for p, _ in whole.view.all_seen(solid.points)]
     paths = _strokes(points, shows)
     return [Stroke(tuple(paths), "leader")] if paths else []
 
@@ -129,21 +127,24 @@ def _strokes(points: list[Point], shows: Callable[[Point], bool]) -> list[Path]:
     way = complex(1, -1) / math.sqrt(2)
     aside = complex(1, 1) / math.sqrt(2)
     foot = complex(box.low.real, box.high.imag)
-    reach = (box.width + box.height) / math.sqrt(2)
+    step = STEP / math.sqrt(2)
     found: list[Path] = []
     for k in range(-math.ceil(box.height / APART), math.ceil(box.width / APART) + 1):
         base = foot + aside * k * APART
         first: Point | None = None
-        before, seen = base - way * box.height, False
-        for n in range(-math.ceil(box.height / STEP), math.ceil(2 * reach / STEP) + 1):
+        # Where the stroke is in the box; the steps before and after it are not.
+        low, high = (box.low - base) / step, (box.high - base) / step
+        begin, end = max(low.real, -high.imag), min(high.real, -low.imag)
+        before, seen = base + way * (math.ceil(begin) - 2) * STEP, False
+        for n in range(math.ceil(begin) - 1, math.floor(end) + 2):
             at = base + way * n * STEP
             now = shows(at)
             if now != seen:
-                end = _between(before, at, seen, shows)
+                stop = _between(before, at, seen, shows)
                 if first is None:
-                    first = end
-                elif abs(end - first) > 0.3:
-                    found.append(polyline(first, end))
+                    first = stop
+                elif abs(stop - first) > 0.3:
+                    found.append(polyline(first, stop))
                     first = None
                 else:
                     first = None

@@ -287,16 +287,14 @@ class Place3:
 
     def point(self, p: Point3) -> Point3:
         """A point of the piece, in its place."""
-        x, y, z = (-p[0], p[1], -p[2]) if self.over else p
-        return (
-            x * self.cosine - y * self.sine + self.shift[0],
-            x * self.sine + y * self.cosine + self.shift[1],
-            z + self.shift[2],
-        )
+        return self.line((p,))[0]
 
     def line(self, points: Line3) -> Line3:
         """A line of them."""
-        return tuple(map(self.point, points))
+        c, s, (right, back, up) = self.cosine, self.sine, self.shift
+        if self.over:
+            points = tuple((-x, y, -z) for x, y, z in points)
+        return tuple((x * c - y * s + right, x * s + y * c + back, z + up) for x, y, z in points)
 
 
 def placed(made: Surface, place: Place3) -> Surface:

@@ -1,15 +1,14 @@
 """Seeing: surfaces and lines in space, projected, with what lies behind left out.
 
 The projection is parallel. A surface is cut into triangles, which are sorted into the squares of a
-grid by where they are seen; a point of a line is hidden if a triangle of the square it is seen in
-covers it and is nearer by more than a little. Lines are followed in small steps, and where one
-disappears is found by halving.
+grid by where they are seen, the nearest first; a point of a line is hidden if a triangle of the
+square it is seen in covers it and is nearer by more than a little. Lines are followed in small
+steps, and where one disappears is found by halving.
 """
 
 from __future__ import annotations
 
 import math
-from bisect import bisect_left, bisect_right
 from collections import defaultdict
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
@@ -20,8 +19,8 @@ from notchbook.drafting.geometry.develop import Point3
 from notchbook.drafting.geometry.path import Point, unit
 from notchbook.drafting.geometry.polygon import box_round
 
-CELLS = 48
-"""Squares of the grid along the longer side."""
+FINE = 0.7
+"""Squares of the grid along the longer side, for the root of how many points the surfaces have."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,28 +68,35 @@ Seen = tuple[Point, float]
 State = tuple[bool, bool]
 """Whether a point of a line is hidden, and whether it is on the outline."""
 
-Triangle = tuple[float, float, float, float, float, float, float, float, float, int]
-"""Two shares of a seen point, each as a + b x + c y; the third is what they leave of 1. Then how
-near it is, as a + b x + c y in place of the third; last the number of its part."""
+Triangle = tuple[float, float, float, float, float, float, float, float, float, float, int]
+"""Two shares of a seen point, each as a + b x + c y with x and y in squares of the grid; the third
+is what they leave of 1. Then how near it is, as a + b x + c y, and at most; last the number of its
+part."""
+
+Squares = defaultdict[tuple[int, int], list[Triangle]]
+"""Triangles by the column and row of each square that they reach into, the nearest first."""
 
 
 @dataclass(slots=True)
 class Scene:
-    """Triangles by the squares of the grid."""
+    """Triangles by the squares of a grid, whose corner is ``low``. ``size`` is the longer side of
+    what is seen and ``cell`` that of a square, mm."""
 
     view: View
     low: Point
+    size: float
     cell: float
-    squares: defaultdict[tuple[int, int], list[Triangle]] = field(
-        default_factory=lambda: defaultdict(list)
-    )
+    squares: Squares = field(default_factory=lambda: defaultdict(list))
 
     def nearest(self, at: Point, own: frozenset[int], slack: float, near: float) -> bool:
         """Whether something is nearer than a point seen ``at``, which is so ``near``: by more than
         ``slack`` if it is a part of its ``own``, by a hair for others."""
-        x, y = at.real, at.imag
-        square = (int((x - self.low.real) // self.cell), int((y - self.low.imag) // self.cell))
-        for a, b, c, d, e, f, g, h, i, part in self.squares.get(square, ()):
+        x, y = (at.real - self.low.real) / self.cell, (at.imag - self.low.imag) / self.cell
+        for a, b, c, d, e, f, g, h, i, most, part in self.squares.get(
+            (math.floor(x), math.floor(y)), ()
+        ):
+            if most <= near:
+                break
             u = a + b * x + c * y
             if u < -SLIP:
                 continue
@@ -104,12 +110,18 @@ class Scene:
     def uppermost(self, at: Point) -> tuple[int, bool] | None:
         """The part that is seen at a point, and whether it turns the eye the side that its rows,
         followed to the right of the way from each to the next, turn it; none where nothing is."""
-        x, y = at.real, at.imag
-        square = (int((x - self.low.real) // self.cell), int((y - self.low.imag) // self.cell))
+        x, y = (at.real - self.low.real) / self.cell, (at.imag - self.low.imag) / self.cell
         best, found = -math.inf, None
-        for a, b, c, d, e, f, g, h, i, part in self.squares.get(square, ()):
-            u, v = a + b * x + c * y, d + e * x + f * y
-            if min(u, v, 1 - u - v) < -SLIP:
+        for a, b, c, d, e, f, g, h, i, most, part in self.squares.get(
+            (math.floor(x), math.floor(y)), ()
+        ):
+            if most < best:
+                break
+            u = a + b * x + c * y
+            if u < -SLIP:
+                continue
+            v = d + e * x + f * y
+            if v < -SLIP or u + v > 1 + SLIP:
                 continue
             near = g + h * x + i * y
             if near > best:
@@ -133,78 +145,86 @@ def scene(surfaces: Sequence[tuple[int, Surface]], view: View) -> Scene:
     seen = [(part, [view.all_seen(row) for row in each.rows]) for part, each in surfaces]
     points = [p for _, rows in seen for row in rows for p, _ in row]
     box = box_round(points)
-    found = Scene(view, box.low, max(box.width, box.height, 1.0) / CELLS)
+    size = max(box.width, box.height, 1.0)
+    found = Scene(view, box.low, size, size / max(FINE * math.sqrt(len(points)), 1.0))
     cell, left, above = found.cell, found.low.real, found.low.imag
 
     def squared(seen: Seen) -> _Corner:
-        x, y = seen[0].real, seen[0].imag
-        return x, y, seen[1], int((x - left) // cell), int((y - above) // cell)
+        x, y = (seen[0].real - left) / cell, (seen[0].imag - above) / cell
+        return x, y, seen[1], int(x), int(y)
 
+    thin = 1e-6 / (cell * cell)
+    triangles: list[tuple[Triangle, tuple[_Corner, _Corner, _Corner]]] = []
     for part, rows in seen:
-        squares = [list(map(squared, row)) for row in rows]
-        for row, following in pairwise(squares):
+        corners = [list(map(squared, row)) for row in rows]
+        for row, following in pairwise(corners):
             for (a, b), (d, c) in zip(pairwise(row), pairwise(following), strict=True):
-                _add(found, a, b, c, part)
-                _add(found, a, c, d, part)
+                for three in ((a, b, c), (a, c, d)):
+                    if made := _triangle(*three, part, thin):
+                        triangles.append((made, three))
+    triangles.sort(key=lambda each: each[0][9], reverse=True)
+    for made, three in triangles:
+        _sort_in(found.squares, made, *three)
     return found
 
 
 _Corner = tuple[float, float, float, int, int]
-"""Where a point is seen, how near it is, and the column and row of its square."""
+"""Where a point is seen, in squares, and how near it is; then the column and row of its square."""
 
 
-def _add(scene: Scene, a: _Corner, b: _Corner, c: _Corner, part: int) -> None:
-    (px, py, dp, pc, pr), (qx, qy, dq, qc, qr), (rx, ry, dr, rc, rr) = a, b, c
+def _triangle(a: _Corner, b: _Corner, c: _Corner, part: int, thin: float) -> Triangle | None:
+    """A triangle; none if it is seen from its edge: no larger than half of ``thin`` squares."""
+    (px, py, dp, _, _), (qx, qy, dq, _, _), (rx, ry, dr, _, _) = a, b, c
     twice = (px - rx) * (qy - ry) - (qx - rx) * (py - ry)
-    if abs(twice) < 1e-6:
-        return
+    if -thin < twice < thin:
+        return None
     b1, c1 = (qy - ry) / twice, (rx - qx) / twice
     b2, c2 = (ry - py) / twice, (px - rx) / twice
     a1, a2 = -(b1 * rx + c1 * ry), -(b2 * rx + c2 * ry)
-    g, h, i = (dp - dr, dq - dr, dr)
-    made = (
+    g, h = dp - dr, dq - dr
+    return (
         a1, b1, c1, a2, b2, c2,
-        i + g * a1 + h * a2, g * b1 + h * b2, g * c1 + h * c2, part,
+        dr + g * a1 + h * a2, g * b1 + h * b2, g * c1 + h * c2, max(dp, dq, dr), part,
     )  # fmt: skip
-    squares = scene.squares
-    if pc == qc == rc:
-        for y in range(min(pr, qr, rr), max(pr, qr, rr) + 1):
-            squares[pc, y].append(made)
-        return
-    first, last = min(pc, qc, rc), max(pc, qc, rc)
-    if pr == qr == rr:
+
+
+def _sort_in(squares: Squares, made: Triangle, a: _Corner, b: _Corner, c: _Corner) -> None:
+    """Keep a triangle in every square that it reaches into."""
+    (px, py, _, pc, pr), (qx, qy, _, qc, qr), (rx, ry, _, rc, rr) = a, b, c
+    first, last, top, foot = min(pc, qc, rc), max(pc, qc, rc), min(pr, qr, rr), max(pr, qr, rr)
+    if top == foot or last - first < 2:
+        # The whole box round it.
         for x in range(first, last + 1):
-            squares[x, pr].append(made)
+            for y in range(top, foot + 1):
+                squares[x, y].append(made)
         return
-    top, foot = min(pr, qr, rr), max(pr, qr, rr)
-    cell, left, above = scene.cell, scene.low.real, scene.low.imag
-    columns = [left + x * cell for x in range(first, last + 1)]
-    rows = [above + y * cell for y in range(top, foot + 1)]
-    for y, (begin, end) in enumerate(_reached(made, columns, rows, cell), start=top):
-        for x in range(first + begin, first + end):
+    for y, (first, last) in enumerate(_reached((py, px), (qy, qx), (ry, rx)), start=top):
+        for x in range(first, last + 1):
             squares[x, y].append(made)
 
 
-def _reached(
-    made: Triangle, columns: Sequence[float], rows: Sequence[float], cell: float
-) -> Iterator[tuple[int, int]]:
-    """The squares of each row that a triangle may reach into, none of its sides having the whole
-    square beyond: from one number to before another. A side has those to its left or its right."""
-    a1, b1, c1, a2, b2, c2 = made[:6]
-    sides = []
-    for a, b, c in ((a1, b1, c1), (a2, b2, c2), (1 - a1 - a2, -b1 - b2, -c1 - c2)):
-        # The least it may be beyond, squares of a row apart; the rest depends on the row alone.
-        across = [a + b * (x + cell) for x in columns] if b > 0 else [-a - b * x for x in columns]
-        sides.append((b > 0, across, c, cell if c > 0 else 0.0))
-    for row in rows:
-        begin, end = 0, len(columns)
-        for rising, across, c, more in sides:
-            down = c * (row + more)
-            if rising:
-                begin = max(begin, bisect_left(across, -down))
-            else:
-                end = min(end, bisect_right(across, down))
-        yield begin, end
+def _reached(*corners: tuple[float, float]) -> Iterator[tuple[int, int]]:
+    """The first and the last column that a triangle reaches into in each of its rows, of which
+    there are several. Corners are in squares, down and across."""
+    (py, px), (qy, qx), (ry, rx) = sorted(corners)
+    top, foot = int(py), int(ry)
+    # Its sides are followed from row to row: the longest, and the two others one after the other.
+    long = (rx - px) / (ry - py)
+    upper, lower = (qx - px) / (qy - py or 1.0), (rx - qx) / (ry - qy or 1.0)
+    one = other = px
+    for y in range(top, foot):
+        met = px + long * (y + 1 - py)
+        if qy > y + 1:
+            bend = px + upper * (y + 1 - py)
+            low, high = min(one, other, met, bend), max(one, other, met, bend)
+        else:
+            bend = qx + lower * (y + 1 - qy)
+            corner = qx if qy >= y else bend
+            low, high = min(one, other, met, bend, corner), max(one, other, met, bend, corner)
+        yield int(low), int(high)
+        one, other = met, bend
+    corner = qx if qy >= foot else rx
+    yield int(min(one, other, rx, corner)), int(max(one, other, rx, corner))
 
 
 @dataclass(frozen=True, slots=True)
@@ -233,7 +253,7 @@ def runs(
     hides: Callable[[Seen], bool] | None = None,
 ) -> Iterator[Run]:
     """A line in the stretches in which it is seen. ``hides`` says what else is in front of it."""
-    size = scene.cell * CELLS
+    size = scene.size
     slack, beside = slack * size, 0.003 * size
     seen = scene.view.all_seen(_stepped(line, size / 90))
 

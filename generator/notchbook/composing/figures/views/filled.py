@@ -201,19 +201,19 @@ def _beside(wall: Points, level: float) -> Point:
 def _tufts(wall: Points, hollow: Points) -> Stroke:
     """Tufts in rows, wherever there is room for a whole one, the largest first."""
     inside = walls([polyline(*wall, wall[0])])
-    out = walls([polyline(*hollow, hollow[0])]) if hollow else []
-    keeps, leaves = Lines.of(inside), Lines.of(out)
+    within = walls([polyline(*hollow, hollow[0])]) if hollow else []
+    keeps, leaves = Lines.of(inside), Lines.of(within)
     box = box_round(wall)
     found: list[tuple[Point, float]] = []
     for half in _TUFTS:
         step = 2 * half
+        rim = [cmath.rect(half, turn * math.tau / 8) for turn in range(8)]
         for k in range(int(box.height / step) + 2):
             for j in range(int(box.width / step) + 2):
                 at = box.low + complex(j * step + (k % 2) * half, k * step * 0.9)
-                if any(abs(at - other) < 0.9 * (half + its) for other, its in found):
+                if not all(keeps.hold(at + out) and not leaves.hold(at + out) for out in rim):
                     continue
-                rim = [at + cmath.rect(half, turn * math.tau / 8) for turn in range(8)]
-                if all(keeps.hold(p) for p in rim) and not any(leaves.hold(p) for p in rim):
+                if all(abs(at - other) >= 0.9 * (half + its) for other, its in found):
                     found.append((at, half))
     return Stroke(tuple(_tuft(at, half) for at, half in found), "solid-fold")
 

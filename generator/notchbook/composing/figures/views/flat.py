@@ -13,6 +13,7 @@ Example::
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 
 from notchbook.composing import numbers
@@ -145,36 +146,36 @@ def _composed(
     also = [*overall(board, piece, small), *holes(board, small, factor)]
     for edge, rows in left:
         rows += bend(board, piece, edge, factor)
+    key: list[str] = []
+    if keyed:
+        key = [
+            setting.say("flat.key", number=number, edge=edge.name, lengths=", ".join(rows))
+            for number, (edge, rows) in enumerate(left, start=1)
+        ]
+    found = [setting.say("flat.also", lengths=", ".join(also))] if also else []
+    measured = " ".join([setting.say("flat.measured"), *found])
+    notes = [measured, *packed(key, _NOTES, SIZE, setting)]
+    if not _fits(board, _height([*notes, *told], room, setting), room):
+        return ()
     board.write(grain_words(small.flat.grain, setting, SIZE))
     titles = inner_titles(small.lines, setting, (SIZE,), 0.4)
     # What is stitched could be taken for the stitching line: it is always told by its dashes.
     unnamed = [line for line, places in zip(small.lines, titles, strict=True)
                if line_role(line) == "line-stitched" or not board.write(places)]  # fmt: skip
+    notes += [*_lines_told(unnamed, setting), *told]
+    height = _height(notes, room, setting)
+    if not _fits(board, height, room):
+        return ()
     outer = bounds(small.cut_lines[0].loops)
     region = Box(outer.low - complex(44, 18), outer.high + complex(44, 18))
-    found = [setting.say("flat.also", lengths=", ".join(also))] if also else []
-    blocks = [
-        label(setting, (edge.name, "strong"), *((row, "label") for row in rows))
-        for edge, rows in left
-    ]
-    key: list[str] = []
-    if keyed:
-        blocks = [label(setting, (str(number), "strong")) for number in range(1, len(left) + 1)]
-        key = [
-            setting.say("flat.key", number=number, edge=edge.name, lengths=", ".join(rows))
-            for number, (edge, rows) in enumerate(left, start=1)
-        ]
-    measured = " ".join([setting.say("flat.measured"), *found])
-    notes = [measured, *packed(key, _NOTES, SIZE, setting)]
-    notes += [*_lines_told(unnamed, setting), *told]
-    if room and not _fits(board, notes, room):
-        return ()
-    for block, (edge, _) in zip(blocks, left, strict=True):
+    for number, (edge, rows) in enumerate(left, start=1):
+        whole = [(edge.name, "strong"), *((row, "label") for row in rows)]
+        block = label(setting, *([(str(number), "strong")] if keyed else whole))
         # A leader to a hole has to come from somewhere; one across the whole piece to its far edge
         # would seem to be about the near one.
         hole = edge not in small.flat.loops[0]
         complete = callout(board, block, anchors(edge.path), region, over=hole)
-        if room and not (complete and _fits(board, notes, room)):
+        if room and not (complete and _fits(board, height, room)):
             return ()
     _write(board, notes)
     box = board.box()
@@ -213,13 +214,19 @@ def _shown(piece: Piece, factor: float) -> list[CutLine]:
     return shown
 
 
-def _fits(board: Board, notes: Sequence[str], room: complex) -> bool:
-    """Whether a board and notes below it may still fit into room of that width and height, mm, when
-    the notes take as few rows as they can there: what doesn't now never will."""
+def _height(notes: Sequence[str], room: complex | None, setting: Setting) -> float:
+    """What notes take below a board in room of some width and height, mm, when they take as few
+    rows as they can there."""
+    wide = max(room.real, _NOTES) if room else math.inf
+    count = sum(len(wrapped(note, wide, SIZE, setting)) for note in notes)
+    return _ABOVE + count * SIZE * _LEADING + (len(notes) - 1) * _BETWEEN
+
+
+def _fits(board: Board, notes: float, room: complex | None) -> bool:
+    """Whether a board and notes of some height below it may still fit into room: what doesn't now
+    never will."""
     box = board.box()
-    count = sum(len(wrapped(note, max(room.real, _NOTES), SIZE, board.setting)) for note in notes)
-    high = box.height + _ABOVE + count * SIZE * _LEADING + (len(notes) - 1) * _BETWEEN
-    return box.width <= room.real and high <= room.imag
+    return room is None or (box.width <= room.real and box.height + notes <= room.imag)
 
 
 def _write(board: Board, notes: Sequence[str]) -> None:

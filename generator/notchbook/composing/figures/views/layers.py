@@ -87,10 +87,14 @@ def _composed(
     seen = _seen(sheets, share)
     for sheet in seen:
         _draw_sheet(board, sheet)
-    _joined(board, seen)
+    outlines = [
+        Lines.of(pair for loop in sheet.loops for pair in pairwise((*loop, loop[0])))
+        for sheet in seen
+    ]
+    _joined(board, seen, outlines)
     stack = board.box()
-    _label_layers(board, seen, stack, longest)
-    _label_seams(board, seen, stack, plan, longest)
+    _label_layers(board, seen, outlines, stack, longest)
+    _label_seams(board, seen, outlines, stack, plan, longest)
     _legend(board, seen, draft)
     return board
 
@@ -130,10 +134,9 @@ def _draw_sheet(board: Board, sheet: Sheet) -> None:
         board.add(Stroke(tuple(bars), "layer"))
 
 
-def _joined(board: Board, sheets: list[Sheet]) -> None:
+def _joined(board: Board, sheets: list[Sheet], outlines: list[Lines]) -> None:
     """Thin lines between the ends of what is stitched together, from layer to layer."""
-    for below, above in pairwise(sheets):
-        cover = _outline(above)
+    for (below, above), cover in zip(pairwise(sheets), outlines[1:], strict=True):
         for name, points in _ends(below).items():
             for one, other in product(points, _ends(above).get(name, ())):
                 # The same place on the edge lies straight above, one lift up.
@@ -155,10 +158,12 @@ def _across(point: Point) -> tuple[float, float]:
     return point.real, point.imag
 
 
-def _label_layers(board: Board, sheets: list[Sheet], stack: Box, longest: float) -> None:
+def _label_layers(
+    board: Board, sheets: list[Sheet], outlines: list[Lines], stack: Box, longest: float
+) -> None:
     """A callout for every layer, beside the stack; those of which least is seen choose first."""
     setting = board.setting
-    seen = [(sheet, _visible(sheet, sheets[k + 1 :])) for k, sheet in enumerate(sheets)]
+    seen = [(sheet, _visible(sheet, *outlines[k:])) for k, sheet in enumerate(sheets)]
     for sheet, points in sorted(seen, key=lambda pair: len(pair[1])):
         rows = (sheet.layer.piece.title, "strong"), (layer_words(sheet.layer, setting), "label")
         block = label(setting, *rows, longest=longest)
@@ -182,9 +187,8 @@ def _say(board: Board, block: Label, points: Sequence[Point], stack: Box, first:
     callout_aside(board, block, [(point, 1 + 0j) for point in points])
 
 
-def _visible(sheet: Sheet, above: Sequence[Sheet]) -> list[Point]:
+def _visible(sheet: Sheet, own: Lines, *covers: Lines) -> list[Point]:
     """Points of a layer just within its outline that nothing covers, rightmost first."""
-    own, covers = _outline(sheet), [_outline(other) for other in above]
     found: list[Point] = []
     for loop in sheet.loops:
         for a, b in list(pairwise(loop))[:: max(len(loop) // 64, 1)]:
@@ -198,12 +202,13 @@ def _visible(sheet: Sheet, above: Sequence[Sheet]) -> list[Point]:
     return found
 
 
-def _outline(sheet: Sheet) -> Lines:
-    return Lines.of(pair for loop in sheet.loops for pair in pairwise((*loop, loop[0])))
-
-
 def _label_seams(
-    board: Board, sheets: list[Sheet], stack: Box, plan: LayerPlan, longest: float
+    board: Board,
+    sheets: list[Sheet],
+    outlines: list[Lines],
+    stack: Box,
+    plan: LayerPlan,
+    longest: float,
 ) -> None:
     """A callout for every seam, for what is left open of it and for the fold."""
     setting = board.setting
@@ -211,7 +216,7 @@ def _label_seams(
     for seam in plan.seams:
         rows = (setting.say("layers.stitch"), "label"), (seam.name, "strong")
         block = label(setting, *rows, longest=longest)
-        _say(board, block, _stitches(seam, sheets), stack, "left")
+        _say(board, block, _stitches(seam, sheets, outlines), stack, "left")
     for name, opening in plan.openings.items():
         points = [
             spot(run, math.fsum(abs(b - a) for a, b in pairwise(run)) / 2)
@@ -228,16 +233,16 @@ def _label_seams(
         _say(board, label(setting, (setting.say("layers.fold"), "label")), [crease], stack, "left")
 
 
-def _stitches(seam: Seam, sheets: list[Sheet]) -> list[Point]:
+def _stitches(seam: Seam, sheets: list[Sheet], outlines: list[Lines]) -> list[Point]:
     """Points of a seam on the uppermost layer where any of it is seen, the leftmost first."""
     for level in reversed(range(len(sheets))):
-        covers = [_outline(other) for other in sheets[level + 1 :]]
         points = sorted(
             (
                 point
                 for name, run in sheets[level].sewn
                 for point in run
-                if name == seam.name and not any(cover.hold(point) for cover in covers)
+                if name == seam.name
+                and not any(cover.hold(point) for cover in outlines[level + 1 :])
             ),
             key=_across,
         )

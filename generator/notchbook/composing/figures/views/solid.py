@@ -40,7 +40,7 @@ from notchbook.composing.lettering.placing import extent
 from notchbook.composing.pairs import both
 from notchbook.composing.setting import Setting
 from notchbook.composing.solids.assembly import Ply, Solid
-from notchbook.composing.solids.ink import inked
+from notchbook.composing.solids.ink import inked, scene_of
 from notchbook.composing.solids.sides import hanging, hatched, middle_of
 from notchbook.composing.solids.state import (
     after_step,
@@ -194,18 +194,21 @@ def _drawing(
     items: list[Item] = []
     x = 0.0
     shifts = []
-    for solid, box in zip(solids, boxes, strict=True):
+    scenes = [scene_of(solid, view) for solid in solids]
+    for solid, box, scene in zip(solids, boxes, scenes, strict=True):
         shift = x - complex(box.low.real, box.high.imag) * scale
         shifts.append(shift)
         if wrong is not None:
-            hatch = hatched(solid, view, scale, hanging(solid, wrong), middle_of([solid]))
+            hatch = hatched(solid, scene, scale, hanging(solid, wrong), middle_of([solid]))
             items += [moved(stroke, shift=shift) for stroke in hatch]
-        items += [moved(stroke, shift=shift) for stroke in inked(solid, view, scale, dotted=dotted)]
+        items += [
+            moved(stroke, shift=shift) for stroke in inked(solid, scene, scale, dotted=dotted)
+        ]
         x += box.width * scale + gap
     board = Board(setting)
     board.add(*items)
-    for solid, shift in zip(solids, shifts, strict=True):
-        point_out(board, draft, solid, named, view, scale, shift)
+    for solid, scene, shift in zip(solids, scenes, shifts, strict=True):
+        point_out(board, draft, solid, named, scene, scale, shift)
     drawn, items = extent(items, setting), board.items
     words = "; ".join(_size(solid, setting) for solid in solids)
     for k, row in enumerate(wrapped(words, _ROOM.real, SIZE, setting)):
@@ -217,8 +220,7 @@ def _drawing(
 
 
 def _box(solid: Solid, seen: str) -> Box:
-    points = [VIEWS[seen].seen(p)[0] for p in solid.points]
-    return box_round(points)
+    return box_round([p for p, _ in VIEWS[seen].all_seen(solid.points)])
 
 
 def _size(solid: Solid, setting: Setting) -> str:

@@ -31,6 +31,7 @@ from notchbook.composing.figures.scale import upright_scale
 from notchbook.composing.figures.size import HIGHEST, SIZE, WIDEST
 from notchbook.composing.figures.views.solid import find_folded
 from notchbook.composing.lettering.paragraph import wrapped
+from notchbook.composing.lettering.placing import Lines, walls
 from notchbook.composing.pairs import both
 from notchbook.composing.setting import Setting
 from notchbook.composing.solids.assembly import Line, Part, Solid
@@ -42,7 +43,7 @@ from notchbook.composing.solids.view import Seen, View, degrees
 from notchbook.drafting.draft import Draft
 from notchbook.drafting.engine import draft as drafted
 from notchbook.drafting.geometry.path import Box, Path, Point
-from notchbook.drafting.geometry.polygon import box_round, inside
+from notchbook.drafting.geometry.polygon import box_round
 from notchbook.problems import ContentError, Problem, fault, suggestion
 from notchbook.reading.recipe import Entry, FigureRule, Scalar, Series, Size, Table
 
@@ -225,11 +226,11 @@ def _box(worn: _Worn, view: View) -> Box:
 def _strokes(worn: _Worn, view: View, scale: float) -> list[Stroke]:
     """The figure where nothing covers it, and the thing where the head does not."""
     figure = _figure(worn, view)
-    outline = list(pairwise(figure.head.points(0.5)))
+    head = Lines.of(walls([figure.head], 0.5))
     brow = -math.inf if worn.down else 0.0  # What is above is in the hat.
 
     def behind(p: Seen) -> bool:
-        return p[1] < 0 and p[0].imag > brow and inside(outline, p[0])
+        return p[1] < 0 and p[0].imag > brow and head.hold(p[0])
 
     scene = scene_of(worn.solid, view)
 
@@ -238,17 +239,16 @@ def _strokes(worn: _Worn, view: View, scale: float) -> list[Stroke]:
 
     paths: list[Path] = []
     for path in (figure.head, *figure.rest):
-        head = path is figure.head
         run: list[Point] = []
         points = _finely(path.points(0.2))
         for p in points:
-            if p.imag < brow or covered(p) or (not head and inside(outline, p)):
+            if p.imag < brow or covered(p) or (path is not figure.head and head.hold(p)):
                 paths += _inked(run, scale)
                 run = []
             else:
                 run.append(p)
         paths += _inked(run, scale)
-    thing = inked(worn.solid, view, scale, hides=behind, whole=scene)
+    thing = inked(worn.solid, scene, scale, hides=behind)
     return [Stroke(tuple(paths), "body"), *thing] if paths else thing
 
 
