@@ -159,3 +159,10 @@ def test_darts_that_differ_in_nothing_but_their_place_are_told_once() -> None:
     assert more.startswith("Draw 2 more darts in the same way")
     assert "100 mm" in more and "150 mm" in more and more.endswith("(Edge: rim.)")
     assert len(told(darts[0], replace(darts[1], depth=60.0))) == 2
+
+
+def test_names_of_edges_and_pieces_are_read_as_words() -> None:
+    (said,) = told(Rule("A", "B", 300.0, "other_front"))
+    assert said.endswith("(Edge: other front.)")
+    (said,) = told(Offset("other_front", 10.0, 300.0, "line"))
+    assert "other front" in said

@@ -7,6 +7,7 @@ from itertools import groupby
 
 from markupsafe import Markup
 
+from notchbook.composing.names import plain
 from notchbook.composing.setting import Setting
 from notchbook.composing.values import Values, words
 from notchbook.drafting.geometry.path import Point
@@ -50,7 +51,7 @@ def sentences(moves: tuple[Move, ...], setting: Setting, values: Values) -> tupl
             )
             move = more[-1]
         if edge := getattr(move, "edge", ""):
-            sentence += Markup(" ") + words(setting.catalogue.words["hand.edge"], edge=edge)
+            sentence += Markup(" ") + words(setting.catalogue.words["hand.edge"], edge=plain(edge))
         told.append(sentence)
         if isinstance(move, Dot):
             letters.append((move.at, move.label))
@@ -135,7 +136,7 @@ def _sentence(
         case Offset(of, distance, length):
             return say(
                 "offset.outside" if distance > 0 else "offset.inside",
-                of=of,
+                of=plain(of),
                 distance=values.radius(abs(distance)),
                 length=values.length(length),
             )
@@ -143,7 +144,7 @@ def _sentence(
             return say(
                 "tuck",
                 dart=dart,
-                of=of,
+                of=plain(of),
                 along=values.radius(along),
                 half=values.radius(width / 2),
                 depth=values.radius(depth),
@@ -163,16 +164,11 @@ def _sentence(
             return say("along", label=label, start=start, end=end, distance=values.radius(distance))
         case Trace(piece, of, _, length, whole):
             key = "trace" if whole else "trace.part"
-            return say(key, piece=_plain(piece), of=of, length=values.length(length))
+            return say(key, piece=plain(piece), of=plain(of), length=values.length(length))
         case Inwards(of, distance, _, length):
-            edges, length_ = ", ".join(of), values.length(length)
+            edges, length_ = ", ".join(map(plain, of)), values.length(length)
             if distance <= _NEAR:
                 return say("stays", of=edges, length=length_)
             return say("inwards", of=edges, distance=values.radius(distance), length=length_)
         case Curve(through, length):
             return say("curve", points=", ".join(through), length=values.length(length))
-
-
-def _plain(name: str) -> str:
-    """A piece's name in the recipe, as it is read aloud."""
-    return name.replace("_", " ")

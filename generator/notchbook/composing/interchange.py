@@ -18,11 +18,12 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from notchbook.composing.called import size_title
+from notchbook.composing.names import plain
 from notchbook.composing.pattern import GAP, ROW, in_rows
 from notchbook.composing.pieces.drawn import notch_feet, shown
 from notchbook.composing.pieces.folds import fold_lines
 from notchbook.composing.pieces.inner import inner_paths
-from notchbook.composing.pieces.text import cloth_word, counted
+from notchbook.composing.pieces.text import counted
 from notchbook.composing.setting import Setting
 from notchbook.drafting.draft import Draft, Piece
 from notchbook.drafting.geometry.path import Path, Point
@@ -127,15 +128,15 @@ def _block(
     outline, *holes = (loop for each in line.loops if (loop := _loop(each, lines)))
     inside = [*fold_lines(part_of), *inner_paths(part_of.lines)]
     several = len(piece.counts) > 1
-    name = f"{piece.title}, {cloth_word(cloth)}" if several else piece.title
+    name = f"{piece.title}, {plain(cloth)}" if several else piece.title
     said = (
         f"Piece Name: {name}",
         f"Size: {size_title(draft, setting)}",
         f"Quantity: {piece.counts[cloth]}",
-        f"Material: {cloth_word(cloth)}",
+        f"Material: {plain(cloth)}",
     )
     notes = (
-        setting.say("mark.cut", cloths=counted(piece, (cloth,), cloth_word, setting)),
+        setting.say("mark.cut", cloths=counted(piece, (cloth,), plain, setting)),
         f"{draft.recipe.title}, {setting.say('mark.edition', edition=draft.recipe.edition.number)}",
     )
     grain = part_of.flat.grain

@@ -11,6 +11,7 @@ from markupsafe import Markup, escape
 
 from notchbook.composing import numbers
 from notchbook.composing.kinds import kind
+from notchbook.composing.names import plain
 from notchbook.composing.numbers import Pair
 from notchbook.composing.setting import Setting
 from notchbook.composing.values import Values, words
@@ -188,7 +189,7 @@ def _allowance(line: CutLine, piece: Piece, setting: Setting, values: Values) ->
     if len({round(mm, 3) for mm in widths.values()}) == 1:
         return words(catalogue["list.allowance.round"], width=width(next(iter(widths.values()))))
     return Markup("; ").join(
-        words(catalogue["list.allowance.edge"], edge=edge, width=width(mm))
+        words(catalogue["list.allowance.edge"], edge=plain(edge), width=width(mm))
         for edge, mm in widths.items()
     )
 

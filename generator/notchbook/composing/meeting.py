@@ -8,6 +8,7 @@ from itertools import groupby
 
 from markupsafe import Markup
 
+from notchbook.composing.names import plain
 from notchbook.composing.setting import Setting
 from notchbook.composing.values import Values, words
 from notchbook.drafting.draft import Draft, Seam
@@ -61,7 +62,7 @@ def ply_title(draft: Draft, piece: str, cloth: str | None, setting: Setting) -> 
 def edge_title(draft: Draft, edge: EdgeName, setting: Setting) -> str:
     """``shell brim.outer`` as a reader knows it: ``Brim (firm twill), outer``."""
     piece = ply_title(draft, edge.piece, edge.cloth, setting)
-    return setting.say("list.seams.edge", piece=piece, edge=edge.edge.replace("_", " "))
+    return setting.say("list.seams.edge", piece=piece, edge=plain(edge.edge))
 
 
 def counted(names: Iterable[str]) -> Iterator[str]:

@@ -21,11 +21,12 @@ from notchbook.composing.drawing import Drawing, Group, Item, Stroke, Text, move
 from notchbook.composing.lettering.placing import extent
 from notchbook.composing.markup.html import printed
 from notchbook.composing.markup.svg import svg
+from notchbook.composing.names import plain
 from notchbook.composing.paper import LONGEST
 from notchbook.composing.pattern import GAP, ROW, in_rows
 from notchbook.composing.pieces.arrows import grain_line
 from notchbook.composing.pieces.drawn import notch_feet
-from notchbook.composing.pieces.text import cloth_word, counted
+from notchbook.composing.pieces.text import counted
 from notchbook.composing.rulers import rulers
 from notchbook.composing.setting import Setting
 from notchbook.composing.symbols import NESTED
@@ -178,7 +179,7 @@ def _block(
         notches = (Stroke(ticks, "nest-notch", data),) if ticks else ()
         sizes.append((Stroke(cut, f"nest-{k}", data), *notches))
     box = bounds([path for size in sizes for stroke in size for path in stroke.paths])
-    words = counted(smallest, cloths, cloth_word, setting)
+    words = counted(smallest, cloths, plain, setting)
     at = box.low - 6j
     ground = (
         Text(at - 6j, smallest.title, "name", 8.0),

@@ -249,9 +249,9 @@ def test_edges_without_room_for_their_words_have_a_number_and_a_key(count: int) 
     assert outside(drawing, setting()) == []
     assert drawing.box.width <= 120
     words = said(drawing)
-    assert all(f"side_{k}" in words for k in range(count))
+    assert all(f"side {k}" in words for k in range(count))
     if count > 12:
-        assert f"{count} side_{count - 1}: " in words
+        assert f"{count} side {count - 1}: " in words
 
 
 def test_hundreds_of_notches_are_thinned_until_each_can_be_seen() -> None:

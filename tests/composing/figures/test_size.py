@@ -6,6 +6,7 @@ import re
 
 import pytest
 
+from notchbook.composing.drawing import Text
 from notchbook.composing.figures import draw_figure
 from notchbook.composing.figures.size import LEAST, SIZE, TALLEST, WIDEST
 from notchbook.composing.plates import draw_pieces
@@ -26,7 +27,7 @@ from tests.composing.sample import setting
 
 
 @pytest.mark.parametrize("slug", SLUGS)
-def test_no_words_in_any_figure_of_the_collection_are_too_small_or_run_together(slug: str) -> None:
+def test_words_in_any_figure_of_the_collection_can_be_read(slug: str) -> None:
     for number, recipe in enumerate(sets(slug)):
         for each in (recipe.sizes[0], recipe.sizes[-1])[: 1 if number else 2]:
             made = draft(recipe, each)
@@ -41,6 +42,8 @@ def test_no_words_in_any_figure_of_the_collection_are_too_small_or_run_together(
                 assert type_shown(drawing) >= LEAST_SHOWN, name
                 assert collisions(drawing.items, setting()) == [], name
                 assert struck(drawing.items, setting()) == [], name
+                words = [item.text for item in drawing.items if isinstance(item, Text)]
+                assert not any("_" in word for word in (drawing.title, *words)), name
 
 
 def test_the_largest_figure_there_may_be_is_still_read() -> None:

@@ -7,8 +7,8 @@ from notchbook.composing import numbers
 from notchbook.composing.figures.along_plan import AlongPlan
 from notchbook.composing.figures.along_thing import Thing
 from notchbook.composing.figures.close_up import CloseUp, neighbour, reference, slit_of
+from notchbook.composing.names import plain
 from notchbook.composing.pairs import both
-from notchbook.composing.pieces.text import cloth_word
 from notchbook.composing.setting import Setting
 
 
@@ -30,7 +30,7 @@ def named(plan: AlongPlan, setting: Setting) -> list[tuple[float, str]]:
 
 def signs(plan: AlongPlan, setting: Setting) -> list[tuple[str, str]]:
     """Which side of the cloth is up, and what other signs mean."""
-    cloth = setting.say(f"layers.{plan.side}", cloth=cloth_word(plan.line.cloth))
+    cloth = setting.say(f"layers.{plan.side}", cloth=plain(plan.line.cloth))
     found = [(f"{plan.side}-side", f"{plan.line.piece.title}, {cloth}")]
     if plan.thing and not plan.thing.zigzag:
         found.append(("either-side", plan.thing.title))
@@ -53,8 +53,8 @@ def told(plan: AlongPlan, setting: Setting, *, rows: bool) -> list[str]:
 def described(plan: AlongPlan, view: CloseUp | None, setting: Setting) -> str:
     """The figure in words."""
     line = plan.line
-    side = setting.say(f"layers.{plan.side}", cloth=cloth_word(line.cloth))
-    said = [setting.say("along.alt", piece=line.piece.title, edge=line.name, side=side)]
+    side = setting.say(f"layers.{plan.side}", cloth=plain(line.cloth))
+    said = [setting.say("along.alt", piece=line.piece.title, edge=plain(line.name), side=side)]
     if view:
         said.append(setting.say("along.alt.large"))
     return " ".join([*said, *_facts(plan, setting)])
@@ -75,7 +75,7 @@ def _facts(plan: AlongPlan, setting: Setting, *, rows: bool = True) -> list[str]
     if plan.thing:
         said += _thing(plan, plan.thing, setting, measured=not rows)
     if plan.slit is not None:
-        piece = f"{plan.line.piece.title}, {cloth_word(plan.line.cloth)}"
+        piece = f"{plan.line.piece.title}, {plain(plan.line.cloth)}"
         said.append(setting.say("along.slit.told", piece=piece))
     return said
 
@@ -138,7 +138,9 @@ def _off(plan: AlongPlan, thing: Thing, setting: Setting) -> list[str]:
     words = {"off": both(numbers.length(off), setting)}
     if not own:
         return [setting.say("along.off.mark", number=f"{number}", **words)]
-    return [setting.say("along.off.edge", edge=neighbour(plan.line, place > 1).name, **words)]
+    return [
+        setting.say("along.off.edge", edge=plain(neighbour(plan.line, place > 1).name), **words)
+    ]
 
 
 def _capital(words: str) -> str:

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from notchbook.composing import numbers
 from notchbook.composing.figures import keys
 from notchbook.composing.figures.facts import step_of
+from notchbook.composing.names import plain
 from notchbook.drafting.clips import STANDS, Cuts, cuts_along, cuts_of
 from notchbook.drafting.draft import Draft, Piece
 from notchbook.problems import ContentError, Problem, suggestion
@@ -39,7 +40,7 @@ class Clipped:
     @property
     def name(self) -> str:
         """As it is said: ``Brim, outer``."""
-        return f"{self.piece.title}, {self.edge}"
+        return f"{self.piece.title}, {plain(self.edge)}"
 
 
 @dataclass(frozen=True, slots=True)

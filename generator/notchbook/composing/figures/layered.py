@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import product
 
-from notchbook.composing.pieces.text import cloth_word
+from notchbook.composing.names import plain
 from notchbook.composing.setting import Setting
 from notchbook.drafting.draft import Piece, Seam
 from notchbook.drafting.shape import Edge
@@ -47,7 +47,7 @@ def edges_in(seam: Seam, layer: Layer) -> tuple[str, ...]:
 
 def layer_words(layer: Layer, setting: Setting) -> str:
     """A layer and which side of it is up: ``shell, wrong side up``."""
-    cloth = cloth_word(layer.cloth)
+    cloth = plain(layer.cloth)
     return setting.say(f"layers.{layer.side}", cloth=cloth) if layer.side else cloth
 
 

@@ -10,6 +10,7 @@ from notchbook.composing import numbers
 from notchbook.composing.figures import keys
 from notchbook.composing.figures.cut_edge import Edge
 from notchbook.composing.figures.layered import Layer, edges_in
+from notchbook.composing.names import plain
 from notchbook.drafting.draft import Draft, Seam
 from notchbook.problems import ContentError, Problem, fault
 from notchbook.reading.quantity import LENGTH, RATIO
@@ -106,7 +107,7 @@ def read_plan(draft: Draft, figure: FigureRule) -> SectionPlan:
         _check_room(true, times or 1.0, figure, problems)
     if problems:
         raise ContentError(problems)
-    name = named.seam.name if named.seam else named.edge or layers[0].piece.title
+    name = named.seam.name if named.seam else plain(named.edge) or layers[0].piece.title
     cord = lengths["cord"] is not None
     return SectionPlan(name, named.seam, layers, true, cord, times or _enough(true))
 

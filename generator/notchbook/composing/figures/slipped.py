@@ -11,7 +11,7 @@ from notchbook.composing.figures.legend import arrow, legend
 from notchbook.composing.figures.size import SIZE
 from notchbook.composing.lettering.paragraph import wrapped
 from notchbook.composing.lettering.placing import Lines, clear, extent, text_tile, walls
-from notchbook.composing.pieces.text import cloth_word
+from notchbook.composing.names import plain
 from notchbook.composing.setting import Setting
 from notchbook.composing.solids.assembly import Ply, Solid, joint_of
 from notchbook.composing.solids.ink import inked, scene_of
@@ -145,11 +145,11 @@ def _zero(
 def _names(draft: Draft, solid: Solid) -> list[str]:
     """Its pieces, each with its cloth."""
     plies = [part.ply for part in solid.parts]
-    return [f"{draft.pieces[name].title}, {cloth_word(cloth)}" for name, cloth in plies]
+    return [f"{draft.pieces[name].title}, {plain(cloth)}" for name, cloth in plies]
 
 
 def _said(draft: Draft, solid: Solid, setting: Setting) -> list[str]:
     return [
-        setting.say("layers.layer", piece=draft.pieces[name].title, cloth=cloth_word(cloth))
+        setting.say("layers.layer", piece=draft.pieces[name].title, cloth=plain(cloth))
         for name, cloth in (part.ply for part in solid.parts)
     ]

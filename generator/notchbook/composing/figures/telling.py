@@ -9,6 +9,7 @@ from collections.abc import Iterator, Sequence
 from notchbook.composing.figures.marking import dots, marks
 from notchbook.composing.figures.number_table import NumberTable, Row
 from notchbook.composing.figures.told import NEAR, Hand, Told
+from notchbook.composing.names import plain
 from notchbook.composing.numbers import radius
 from notchbook.drafting.geometry.fit import through
 from notchbook.drafting.geometry.path import Arc, Path, Point, cross, dot, polyline, unit
@@ -85,17 +86,17 @@ def tell(hand: Hand, told: Told, moves: Sequence[Move]) -> None:
             ]
             key = "offset.outside" if distance > 0 else "offset.inside"
             far = hand.number(abs(distance))
-            told.said.append(hand.say(key, of=of, distance=far, length=hand.number(length)))
+            told.said.append(hand.say(key, of=plain(of), distance=far, length=hand.number(length)))
         case Trace(name, of, path, length):
             told.lines.append(path)
             told.along.append((path, radius(length)))
-            other = name.replace("_", " ")
-            told.said.append(hand.say("trace", piece=other, of=of, length=hand.number(length)))
+            said = hand.say("trace", piece=plain(name), of=plain(of), length=hand.number(length))
+            told.said.append(said)
         case Inwards(of, distance, path, length):
             told.lines.append(path)
             told.along.append((path, radius(length)))
             key = "inwards" if distance > NEAR else "stays"
-            far, names = hand.number(distance), ", ".join(of)
+            far, names = hand.number(distance), ", ".join(map(plain, of))
             told.said.append(hand.say(key, of=names, distance=far, length=hand.number(length)))
         case Tuck():
             _tucks(hand, told, [move for move in moves if isinstance(move, Tuck)])
@@ -109,12 +110,12 @@ def _tucks(hand: Hand, told: Told, tucks: Sequence[Tuck]) -> None:
             told.lines.append(polyline(dart.feet[0], dart.point, dart.feet[1]))
     if len(tucks) > 1:
         rows = tuple(Row(move.dart, (move.along,)) for move in tucks)
-        told.tables.append(NumberTable((hand.say("table.along", of=first.of),), rows))
+        told.tables.append(NumberTable((hand.say("table.along", of=plain(first.of)),), rows))
     told.said.append(
         hand.say(
             "tuck.one" if len(tucks) == 1 else "tuck.other",
             dart=first.dart,
-            of=first.of,
+            of=plain(first.of),
             along=hand.number(first.along),
             half=hand.number(first.width / 2),
             depth=hand.number(first.depth),

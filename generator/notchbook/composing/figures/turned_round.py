@@ -16,7 +16,7 @@ from notchbook.composing.figures.legend import arrow
 from notchbook.composing.figures.meridian import Meridian, meridians
 from notchbook.composing.figures.size import SIZE
 from notchbook.composing.figures.track import Points
-from notchbook.composing.pieces.text import cloth_word
+from notchbook.composing.names import plain
 from notchbook.composing.solids.assembly import Ply, joint_of
 from notchbook.drafting.draft import Draft, Opening, Seam
 from notchbook.drafting.geometry.path import Point, circle, cross, polyline, unit
@@ -87,13 +87,13 @@ def turning(draft: Draft, seam: Seam, opening: Opening) -> Turning | None:
 
 def _title(draft: Draft, ply: Ply) -> str:
     piece, cloth = ply
-    return f"{draft.pieces[piece].title} ({cloth_word(cloth)})"
+    return f"{draft.pieces[piece].title} ({plain(cloth)})"
 
 
 def _names(draft: Draft, one: Ply, other: Ply) -> tuple[str, str]:
     """What tells the two apart: their cloths, or else the pieces at their edges."""
     if one[1] != other[1]:
-        return cloth_word(one[1]), cloth_word(other[1])
+        return plain(one[1]), plain(other[1])
     return draft.pieces[one[0]].title, draft.pieces[other[0]].title
 
 

@@ -12,6 +12,7 @@ from notchbook.composing.called import size_title
 from notchbook.composing.drawing import Item, Stroke, Text
 from notchbook.composing.lettering.paragraph import wrapped
 from notchbook.composing.lettering.placing import ABOVE, BELOW, Tile
+from notchbook.composing.names import plain
 from notchbook.composing.setting import Setting
 from notchbook.composing.symbols import SMALLEST, TYPES, cutting_line, line_role
 from notchbook.drafting.draft import Draft, Piece
@@ -129,10 +130,10 @@ def _narrow(run: Run, width: float, setting: Setting) -> list[Run]:
 
 def _runs(piece: Piece, draft: Draft, setting: Setting, titled: bool) -> list[Run]:
     def called(cloth: str) -> str:
-        return cloth_title(cloth, draft, setting) if titled else cloth_word(cloth)
+        return cloth_title(cloth, draft, setting) if titled else plain(cloth)
 
     # Where there are several lines to cut, their samples say what the cloths are.
-    short = cloth_word if len(piece.cut_lines) > 1 else called
+    short = plain if len(piece.cut_lines) > 1 else called
     cut = counted(piece, piece.counts, short, setting)
     runs = [Run(piece.title, "name"), Run(setting.say("mark.cut", cloths=cut), "strong")]
     if len(piece.cut_lines) > 1:
@@ -172,9 +173,4 @@ def counted(
 def cloth_title(cloth: str, draft: Draft, setting: Setting) -> str:
     """A cloth by its name and its title, as shopping lists have it."""
     title = draft.recipe.cloths[cloth].title
-    return setting.say("mark.cloth", cloth=cloth_word(cloth), title=title)
-
-
-def cloth_word(cloth: str) -> str:
-    """A cloth's name as words."""
-    return cloth.replace("_", " ")
+    return setting.say("mark.cloth", cloth=plain(cloth), title=title)

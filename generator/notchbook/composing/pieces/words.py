@@ -11,7 +11,7 @@ from itertools import chain, product
 
 from notchbook.composing.drawing import Text
 from notchbook.composing.lettering.placing import ABOVE
-from notchbook.composing.pieces.text import cloth_word
+from notchbook.composing.names import plain
 from notchbook.composing.setting import Setting
 from notchbook.composing.symbols import SMALLEST
 from notchbook.drafting.allowance import TOGETHER
@@ -28,7 +28,7 @@ def line_names(piece: Piece, setting: Setting) -> Iterator[Iterator[Text]]:
     if len(piece.cut_lines) < 2:
         return
     for line in piece.cut_lines[1:]:
-        words = ", ".join(cloth_word(cloth) for cloth in line.cloths)
+        words = ", ".join(plain(cloth) for cloth in line.cloths)
         for loop, edges in zip(line.loops, piece.flat.loops, strict=True):
             stitched = all(abs(line.allowance[edge.name]) <= TOGETHER for edge in edges)
             key = "mark.line.stitch" if stitched else "mark.line"

@@ -24,6 +24,7 @@ from notchbook.composing.figures.dimensions import anchors, bend, holes, overall
 from notchbook.composing.figures.size import HIGHEST, SIZE, TALLEST, WIDEST
 from notchbook.composing.lettering.paragraph import packed, wrapped
 from notchbook.composing.lettering.placing import extent, walls
+from notchbook.composing.names import plain
 from notchbook.composing.numbers import Pair
 from notchbook.composing.pairs import both
 from notchbook.composing.pieces.arrows import grain_line
@@ -31,7 +32,7 @@ from notchbook.composing.pieces.drawn import notch_mark
 from notchbook.composing.pieces.folds import fold_marks
 from notchbook.composing.pieces.inner import inner_marks, inner_titles
 from notchbook.composing.pieces.scaled import scaled_piece
-from notchbook.composing.pieces.text import cloth_title, cloth_word
+from notchbook.composing.pieces.text import cloth_title
 from notchbook.composing.pieces.words import grain_words
 from notchbook.composing.setting import Setting
 from notchbook.composing.symbols import cutting_line, line_role
@@ -78,7 +79,7 @@ def draw(draft: Draft, figure: FigureRule, setting: Setting) -> Drawing:
 def _described(piece: Piece, setting: Setting) -> str:
     box = bounds(piece.flat.outline())
     edges = ", ".join(
-        f"{name} {both(numbers.length(edge.length()), setting)}"
+        f"{plain(name)} {both(numbers.length(edge.length()), setting)}"
         for name, edge in piece.flat.edges.items()
     )
     said = setting.say(
@@ -139,7 +140,7 @@ def _composed(
         words = numbers.length(piece.flat.edges[name].length())
         allowance = piece.cut_lines[0].allowance[name] * factor
         named = Pair(
-            *(f"{name} {number}" if k == lead else number for k, number in enumerate(words))
+            *(f"{plain(name)} {number}" if k == lead else number for k, number in enumerate(words))
         )
         if not straight(board, edge, allowance, named):
             left.append((edge, [both(words, setting)]))
@@ -149,7 +150,7 @@ def _composed(
     key: list[str] = []
     if keyed:
         key = [
-            setting.say("flat.key", number=number, edge=edge.name, lengths=", ".join(rows))
+            setting.say("flat.key", number=number, edge=plain(edge.name), lengths=", ".join(rows))
             for number, (edge, rows) in enumerate(left, start=1)
         ]
     found = [setting.say("flat.also", lengths=", ".join(also))] if also else []
@@ -169,7 +170,7 @@ def _composed(
     outer = bounds(small.cut_lines[0].loops)
     region = Box(outer.low - complex(44, 18), outer.high + complex(44, 18))
     for number, (edge, rows) in enumerate(left, start=1):
-        whole = [(edge.name, "strong"), *((row, "label") for row in rows)]
+        whole = [(plain(edge.name), "strong"), *((row, "label") for row in rows)]
         block = label(setting, *([(str(number), "strong")] if keyed else whole))
         # A leader to a hole has to come from somewhere; one across the whole piece to its far edge
         # would seem to be about the near one.
@@ -248,7 +249,9 @@ def _allowance(line: CutLine, piece: Piece, draft: Draft, setting: Setting) -> s
     if len(groups) == 1:
         parts = next(iter(groups))
     else:
-        parts = ", ".join(f"{', '.join(edges)} {amount}" for amount, edges in groups.items())
+        parts = ", ".join(
+            f"{', '.join(map(plain, edges))} {amount}" for amount, edges in groups.items()
+        )
     if len(piece.cut_lines) == 1:
         return setting.say("flat.allowance", parts=parts)
     cloths = ", ".join(cloth_title(cloth, draft, setting) for cloth in line.cloths)
@@ -259,7 +262,7 @@ def _pairs(piece: Piece, setting: Setting) -> list[str]:
     """That a piece is one of a mirrored pair, and in which cloths."""
     if not piece.pairs:
         return []
-    cloths = ", ".join(cloth_word(cloth) for cloth in piece.pairs)
+    cloths = ", ".join(plain(cloth) for cloth in piece.pairs)
     return [setting.say("flat.pairs", cloths=cloths)]
 
 

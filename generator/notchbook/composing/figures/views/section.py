@@ -46,8 +46,9 @@ from notchbook.composing.figures.ruled import dimension
 from notchbook.composing.figures.section_plan import SectionPlan, read_plan, scale_of
 from notchbook.composing.figures.size import SIZE
 from notchbook.composing.lettering.paragraph import paragraph
+from notchbook.composing.names import plain
 from notchbook.composing.pairs import both
-from notchbook.composing.pieces.text import cloth_title, cloth_word
+from notchbook.composing.pieces.text import cloth_title
 from notchbook.composing.setting import Setting
 from notchbook.drafting.draft import Draft
 from notchbook.drafting.geometry.path import Box, Point, circle, polyline
@@ -187,7 +188,7 @@ def _described(plan: SectionPlan, setting: Setting) -> str:
         setting.say(
             "section.layer.short" if start else "section.layer",
             piece=layer.piece.title,
-            cloth=cloth_word(layer.cloth),
+            cloth=plain(layer.cloth),
             short=both(numbers.length(start), setting),
         )
         for layer, start in zip(plan.layers, outer, strict=True)

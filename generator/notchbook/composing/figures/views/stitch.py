@@ -49,8 +49,8 @@ from notchbook.composing.figures.sewing import (
 from notchbook.composing.figures.size import SIZE
 from notchbook.composing.figures.told_gap import draw_near_end, name_gap, near_end
 from notchbook.composing.figures.track import Points
+from notchbook.composing.names import plain
 from notchbook.composing.pairs import both
-from notchbook.composing.pieces.text import cloth_word
 from notchbook.composing.setting import Setting
 from notchbook.drafting.draft import Draft, InnerLine, Seam
 from notchbook.drafting.geometry.path import Point, polyline, unit
@@ -195,7 +195,7 @@ def _name_bands(board: Board, seam: Seam, laid: Laid, draft: Draft) -> None:
         high = max(p.imag for p in laid.plies[k + 1].loops[0]) if k + 1 < len(laid.plies) else 0.0
         y = max((foot + high) / 2, foot - 4.6) + SIZE * 0.3
         title, side = ply_title(seam, ply.layer, draft), ply.layer.side
-        up = board.setting.say(f"stitch.up.{side}") if side else cloth_word(ply.layer.cloth)
+        up = board.setting.say(f"stitch.up.{side}") if side else plain(ply.layer.cloth)
         words = f"{title}, {up}"
         board.add(Text(complex(right + 2, y), words, "label", SIZE))
 

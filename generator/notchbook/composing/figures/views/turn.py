@@ -31,6 +31,7 @@ from notchbook.composing.figures.legend import arrow, legend, notes
 from notchbook.composing.figures.sewing import Sewn, draw_plies, read_sewn
 from notchbook.composing.figures.track import Points
 from notchbook.composing.figures.turned_round import Turning, states, turning
+from notchbook.composing.names import plain
 from notchbook.composing.pairs import both
 from notchbook.composing.setting import Setting
 from notchbook.drafting.draft import Draft, Opening
@@ -202,6 +203,6 @@ def _turned(laid: Laid) -> list[Item]:
 def _through(sewn: Sewn, way: _Way, setting: Setting) -> str:
     if way.edge:
         piece = next(layer.piece for layer in sewn.layers if layer.piece.name == way.piece)
-        return setting.say("turn.edge", piece=piece.title, edge=way.edge)
+        return setting.say("turn.edge", piece=piece.title, edge=plain(way.edge))
     length = sewn.opening.length if sewn.opening else 0.0
     return setting.say("turn.gap", gap=both(numbers.length(length), setting))
