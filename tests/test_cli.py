@@ -11,12 +11,14 @@ import tempfile
 from collections.abc import Callable, Iterator
 from fnmatch import fnmatch
 from pathlib import Path
+from typing import Any
 
 import pytest
 from click.testing import CliRunner, Result
 
 from notchbook.cli import main
 from notchbook.pressing.impression import write
+from notchbook.pressing.pdf import Printed, Printer
 from notchbook.pressing.size import Bench
 from tests.choosy import text as choosy_text
 from tests.starter import begin_small
@@ -39,7 +41,18 @@ def quickly(patch: pytest.MonkeyPatch) -> None:
     the web are not cut down, and nothing is drawn for the pages of all shapes and figures."""
     patch.setattr("notchbook.pressing.tasks.web_font", lambda face, characters: face)
     for page in ("reference_page", "figures_page"):
-        patch.setattr(f"notchbook.pressing.press.{page}", lambda **_: "<p>")
+        patch.setattr(f"notchbook.pressing.tasks.{page}", lambda **_: "<p>")
+
+
+@pytest.fixture
+def blank(monkeypatch: pytest.MonkeyPatch) -> None:
+    """PDFs of this test, which does not look at them, are printed blank."""
+    whole = Printer._print
+
+    def printed(self: Printer, html: str, *given: Any, **options: Any) -> Printed:
+        return whole(self, "<title>Blank</title>", *given, **options)
+
+    monkeypatch.setattr(Printer, "_print", printed)
 
 
 @pytest.fixture(scope="module")
@@ -325,7 +338,7 @@ def test_a_measure_that_can_t_be_used_is_a_sentence(
 
 
 def test_a_draft_is_made_the_way_it_is_chosen(
-    run: Callable[..., Result], workshop: Path, tmp_path: Path
+    run: Callable[..., Result], workshop: Path, tmp_path: Path, blank: None
 ) -> None:
     (workshop / "recipes" / "cosy" / "recipe.md").write_text(choosy_text())
     chosen = ("--choice", "opening=round", "--choice", "edge = wired")
@@ -422,7 +435,11 @@ def test_a_folder_that_is_not_ours_is_refused(
 
 
 def test_a_draft_by_a_path_is_replaced_by_a_draft_and_by_nothing_else(
-    run: Callable[..., Result], workshop: Path, tmp_path: Path, drafted: tuple[Path, Result]
+    run: Callable[..., Result],
+    workshop: Path,
+    tmp_path: Path,
+    drafted: tuple[Path, Result],
+    blank: None,
 ) -> None:
     shutil.copytree(drafted[0] / "cosy-draft", tmp_path / "cosy-draft")
     words = ("draft", "cosy", "--content", str(workshop))

@@ -130,3 +130,19 @@ def test_text_in_drawings_is_set_in_one_run_where_it_was_placed(
     # Letter by letter, no pair would be kerned.
     unkerned = 5 * sum(typefaces.label[0].advances[char] for char in "Top AV")
     assert (start[-1]["x1"] - start[0]["x0"]) * POINT < unkerned - 0.1
+
+
+def test_a_loose_booklet_has_the_same_pages_and_each_object_by_itself(
+    printer: Printer, typefaces: Typefaces
+) -> None:
+    html = page("<h1>Hat</h1><p>⅝", typefaces)
+    loose, first, last = printer.booklet(html, [(148, 210), (210, 297)], loose=True)
+    assert [first, last] == list(printer.booklet(html, [(148, 210), (210, 297)]))
+    assert b"/ObjStm" in last.data and b"/ObjStm" not in loose.data
+    with pikepdf.open(BytesIO(loose.data)) as pdf, pikepdf.open(BytesIO(last.data)) as packed:
+        assert not pdf.check_pdf_syntax()
+        assert loose.pages == len(pdf.pages) == len(packed.pages)
+        for one, other in zip(pdf.pages, packed.pages, strict=True):
+            assert one.mediabox == other.mediabox
+            assert one.Contents.read_bytes() == other.Contents.read_bytes()
+            assert one.Resources.Font.keys() == other.Resources.Font.keys()

@@ -2,8 +2,12 @@
 
 from __future__ import annotations
 
+import multiprocessing
 import os
+import subprocess
+import sys
 from collections.abc import Callable
+from pathlib import Path
 
 import pytest
 
@@ -45,6 +49,30 @@ def test_one_job_is_done_here_and_more_are_done_elsewhere() -> None:
     here = {os.getpid()}
     assert set(share_out(in_which_process, (), [1, 2, 3], 1, lambda: None)) == here
     assert not here & set(share_out(in_which_process, (), [1, 2, 3], 2, lambda: None))
+
+
+def loaded() -> Callable[[str], bool]:
+    return lambda module: module in sys.modules
+
+
+READY = """
+from notchbook.pressing.workers import get_ready, share_out
+from tests.pressing.test_workers import loaded
+get_ready("colorsys", {jobs})
+print(share_out(loaded, (), ["colorsys", "this"], 2, lambda: None))
+"""
+
+
+@pytest.mark.skipif(
+    "forkserver" not in multiprocessing.get_all_start_methods(), reason="none to be copied"
+)
+@pytest.mark.parametrize(("jobs", "found"), [(2, True), (1, False)])
+def test_processes_have_what_was_got_ready_for_them(root: Path, jobs: int, found: bool) -> None:
+    said = subprocess.run(
+        [sys.executable, "-c", READY.format(jobs=jobs)],
+        cwd=root, capture_output=True, text=True, check=True,
+    )  # fmt: skip
+    assert said.stdout == f"{[found, False]}\n"
 
 
 def test_there_is_at_least_one_core() -> None:

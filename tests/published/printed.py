@@ -35,10 +35,10 @@ class Sheet:
     joins: dict[str, list[complex]]
 
 
-def sheets(pdf: bytes) -> list[Sheet]:
-    """Every page of a PDF."""
+def sheets(pdf: bytes, covers: int = 0) -> list[Sheet]:
+    """Every page of a PDF after its covers, which would take as long to read as all others."""
     with pdfplumber.open(BytesIO(pdf)) as document:
-        return [_sheet(page) for page in document.pages]
+        return [_sheet(page) for page in document.pages[covers:]]
 
 
 def _sheet(page: Any) -> Sheet:

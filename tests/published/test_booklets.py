@@ -13,7 +13,6 @@ from pathlib import Path as File
 from typing import Any
 
 import numpy as np
-import pdfplumber
 import pypdfium2
 import pytest
 
@@ -44,25 +43,24 @@ def keeps_the_rule(sides: Sequence[Side]) -> bool:
     return full % 4 == 0 and sums and rectos and sorted(there + blank) == [*range(1, full + 1)]
 
 
-def words(page: Any) -> str:
-    return "".join(char["text"] for char in page.chars)
+def words(page: Any, *corners: float) -> str:
+    """All that stands on a page, or between ``corners`` of it, without the spaces."""
+    return "".join(page.get_textpage().get_text_bounded(*corners).split())
 
 
 def laid(booklet: File, imposed: File) -> list[Side]:
     """The sides of the imposed sheets. Every half is known by its words, and the last page is the
     back cover, whatever blanks come before it."""
-    with pdfplumber.open(booklet) as document:
-        texts = [words(page) for page in document.pages]
+    texts = [words(page) for page in pypdfium2.PdfDocument(booklet)]
     pages: dict[str, int | None] = {text: number for number, text in enumerate(texts, start=1)}
     assert len(pages) == len(texts)
     pages |= {texts[-1]: -(-len(texts) // 4) * 4, "": None}
     sides = []
-    with pdfplumber.open(imposed) as document:
-        for side in document.pages:
-            fold, height = side.width / 2, side.height
-            left = side.within_bbox((0, 0, fold, height))
-            right = side.within_bbox((fold, 0, side.width, height))
-            sides.append((pages[words(left)], pages[words(right)]))
+    for side in pypdfium2.PdfDocument(imposed):
+        width, height = side.get_size()
+        left = words(side, 0, 0, width / 2, height)
+        right = words(side, width / 2, 0, width, height)
+        sides.append((pages[left], pages[right]))
     return sides
 
 

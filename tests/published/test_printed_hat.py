@@ -41,7 +41,7 @@ def outlines(text: str, body: str) -> list[list[Seen]]:
     """Every stitching line of the hat, from its printed and taped sheets, as its edges."""
     names = ("head", "height", "brim")
     measures = [f"{name}={value}" for name, value in zip(names, body.split(", "), strict=True)]
-    groups = taped(sheets(print_sheets(text, *measures))[1:])
+    groups = taped(sheets(print_sheets(text, *measures), covers=1))
     return [loop for group in groups for loop in loops(group.lines("stitch"))]
 
 

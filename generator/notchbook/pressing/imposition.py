@@ -138,8 +138,8 @@ def _holes(fold: float, height: float) -> str:
 
 def _form(writer: PdfWriter, page: PageObject, box: Corners) -> IndirectObject:
     """What a page shows within a box, to be drawn again (form XObject, ISO 32000-1, 8.10)."""
-    contents = page.get_contents()
-    form = _stream(contents.get_data() if contents is not None else b"")
+    contents = page.get("/Contents")
+    form = contents.clone(writer) if contents is not None else _stream(b"")
     form.update(
         {
             NameObject("/Type"): NameObject("/XObject"),

@@ -20,6 +20,7 @@ from notchbook.gathering.source import Source
 from notchbook.gathering.theme import gather_theme
 from notchbook.gathering.typefaces import gather_typefaces, uncovered
 from notchbook.pressing.impression import sha256
+from notchbook.pressing.workers import share_out
 from notchbook.problems import ContentError, Findings, Place, Problem, fault
 from notchbook.reading import prose
 from notchbook.reading.read import read_recipe, read_workshop
@@ -91,9 +92,16 @@ def read_manuscript(
     )
 
 
-def faults(manuscript: Manuscript) -> tuple[Problem, ...]:
+def faults(manuscript: Manuscript, jobs: int) -> tuple[Problem, ...]:
     """What truing finds wrong with the recipes, in all their sizes."""
-    return tuple(problem for recipe in manuscript.recipes.values() for problem in true(recipe))
+    recipes = manuscript.recipes
+    found = share_out(start, (recipes,), tuple(recipes), jobs, lambda: None)
+    return tuple(problem for some in found for problem in some)
+
+
+def start(recipes: Mapping[str, Recipe]) -> Callable[[str], tuple[Problem, ...]]:
+    """Get ready for recipes. What is returned trues the one of a name."""
+    return lambda slug: true(recipes[slug])
 
 
 def attempt(findings: Findings, work: Callable[P, T], *args: P.args, **named: P.kwargs) -> T | None:

@@ -81,7 +81,12 @@ class Printer:
         return self._print(html, {}, _ask_for_true_scale)
 
     def booklet(
-        self, html: str, pages: Sequence[Extent], pictures: Mapping[str, bytes] | None = None
+        self,
+        html: str,
+        pages: Sequence[Extent],
+        pictures: Mapping[str, bytes] | None = None,
+        *,
+        loose: bool = False,
     ) -> tuple[Printed, ...]:
         """A document tagged for reading aloud that asks viewers for true scale, once with every
         size of page asked for.
@@ -89,10 +94,13 @@ class Printer:
         It is set once, at the size its style sheet names. The others are those pages cut or
         lengthened as much on either side, which takes a thirtieth of the time. Of its spare
         pages, whose ids begin with ``spare-``, those are kept that fill the last sheet.
+
+        With ``loose``, the last of them comes once more before all, for a program to take pages
+        from: its objects can be read one at a time, and are not packed into one stream.
         """
         made: list[bytes] = []
         *others, last = pages
-        trim = _trimmer(others, last, made)
+        trim = _trimmer(others, last, loose, made)
         held = {f"picture:{path}": data for path, data in (pictures or {}).items()}
         data, count = self._print(html, held, trim, pdf_variant="pdf/ua-1")
         return tuple(Printed(each, count) for each in (*made, data))
@@ -127,25 +135,48 @@ def _ask_for_true_scale(document: Any, pdf: Any) -> None:
     preferences["PrintScaling"] = "/None"
 
 
-def _trimmer(others: Sequence[Extent], last: Extent, made: list[bytes]) -> Finisher:
+def _trimmer(others: Sequence[Extent], last: Extent, loose: bool, made: list[bytes]) -> Finisher:
     """Writes a PDF with each of the ``others`` as its size of page, into ``made``, and leaves it
-    with the ``last``."""
+    with the ``last``; with ``loose``, that goes before them, its objects not packed."""
 
     def finish(document: Any, pdf: Any) -> None:
         _ask_for_true_scale(document, pdf)
         _say_what_heads_what(pdf)
         things = [thing for thing in pdf.objects if isinstance(thing, pydyf.Dictionary)]
         pages = [thing for thing in things if thing.get("Type") == "/Page"]
+        kept = {page.number for page in pages}
+        pdf.objects = [
+            thing if thing.number in kept or thing.free == "f" else _Settled(thing)
+            for thing in pdf.objects
+        ]
         for extent in others:
             _trim(pages, extent)
-            writable = copy(pdf)  # writing adds objects
-            writable.objects = list(pdf.objects)
-            written = BytesIO()
-            writable.write(written, compress=True)
-            made.append(written.getvalue())
+            made.append(_written(pdf, packed=True))
         _trim(pages, last)
+        if loose:
+            made.insert(0, _written(pdf, packed=False))
 
     return finish
+
+
+def _written(pdf: Any, packed: bool) -> bytes:
+    writable = copy(pdf)  # writing adds objects
+    writable.objects = list(pdf.objects)
+    written = BytesIO()
+    writable.write(written, compress=packed)
+    return written.getvalue()
+
+
+class _Settled(pydyf.Object):  # type: ignore[misc]
+    """A part of a PDF that stays as it is, put into bytes once, however often it is written."""
+
+    data = b""
+    compressible = False
+
+    def __init__(self, thing: Any) -> None:
+        super().__init__()
+        self.number, self.generation = thing.number, thing.generation
+        self.data, self.compressible = thing.data, thing.compressible
 
 
 def _say_what_heads_what(pdf: Any) -> None:

@@ -7,7 +7,6 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 
 from notchbook.composing.figure_reference import PAGE as FIGURES
-from notchbook.composing.figure_reference import figures_page
 from notchbook.composing.figures import draw_figure
 from notchbook.composing.nest import has_nest
 from notchbook.composing.pages import (
@@ -24,7 +23,6 @@ from notchbook.composing.pages import (
 )
 from notchbook.composing.plates import Draw, draw_cover
 from notchbook.composing.reference import PAGE as SHAPES
-from notchbook.composing.reference import reference_page
 from notchbook.composing.setting import Setting
 from notchbook.drafting.engine import draft, evaluate_in
 from notchbook.drafting.steps import check_steps
@@ -38,8 +36,8 @@ from notchbook.pressing.laying import lays_of_all
 from notchbook.pressing.manuscript import Manuscript, faults, read_manuscript
 from notchbook.pressing.measures import own_choices, own_papers, own_size
 from notchbook.pressing.pictures import picture, picture_name
-from notchbook.pressing.size import Bench, sources_of, usual_size
-from notchbook.pressing.workers import share_out
+from notchbook.pressing.size import OF_SITE, Bench, sources_of, usual_size
+from notchbook.pressing.workers import get_ready, share_out
 from notchbook.problems import ContentError, Problem
 from notchbook.reading.choosing import choose, chosen_title, published
 from notchbook.reading.recipe import Recipe
@@ -61,8 +59,9 @@ class Report:
 
 def press(content: Path, out: Path, theme: str | None, jobs: int, begin: Begin) -> Report:
     """Make the whole site of a workshop in ``out``. Raises ContentError, ``out`` untouched."""
+    get_ready("notchbook.pressing.tasks", jobs)
     manuscript = read_manuscript(content, lambda: gather_recipes(content), theme)
-    if found := faults(manuscript):  # then say all that is wrong, in figures too
+    if found := faults(manuscript, jobs):  # then say all that is wrong, in figures too
         _rehearse(manuscript, found, jobs, begin)
     recipes = manuscript.recipes
     with staging(out, "site") as staged:
@@ -119,8 +118,9 @@ def press_draft(
 def rehearse(content: Path, jobs: int, begin: Begin) -> Report:
     """Read, draft, true and compose everything in every size, and write nothing. Raises
     ContentError with all that is wrong."""
+    get_ready("notchbook.pressing.rehearsal", jobs)
     manuscript = read_manuscript(content, lambda: gather_recipes(content))
-    sizes = _rehearse(manuscript, faults(manuscript), jobs, begin)
+    sizes = _rehearse(manuscript, faults(manuscript, jobs), jobs, begin)
     return Report(Path(), len(manuscript.recipes), sizes, 0)
 
 
@@ -184,7 +184,8 @@ def _share_out(bench: Bench, jobs: int, begin: Begin) -> list[Made]:
     faces = bench.setting.typefaces
     files = dict.fromkeys(face.file for face in (*faces.text, *faces.label, *faces.others))
     nests = [tasks.NestOf(home) for home, recipe in bench.recipes.items() if has_nest(recipe)]
-    work: list[tasks.Task] = [*_sizes(bench), *nests, *files]
+    pages = [] if bench.alone else [tasks.Reference(SHAPES), tasks.Reference(FIGURES)]
+    work: list[tasks.Task] = [*_sizes(bench), *pages, *nests, *files]
     done = share_out(tasks.start, (bench,), work, jobs, begin(len(work)))
     return [made for some in done for made in some]
 
@@ -213,7 +214,8 @@ def _help(manuscript: Manuscript, bench: Bench) -> list[Made]:
 
 
 def _site(manuscript: Manuscript, bench: Bench) -> list[Made]:
-    """The pages round all recipes, and what needs the site's address where there is one."""
+    """The pages round all recipes but those that are tasks, and what needs the site's address
+    where there is one."""
     setting = manuscript.setting
     recipes = tuple(manuscript.recipes.values())
     frame = Frame("", bench.texts)
@@ -221,8 +223,6 @@ def _site(manuscript: Manuscript, bench: Bench) -> list[Made]:
         "index.html": index_page(tuple(entry_of(r, setting) for r in recipes),
                                  setting=setting, frame=frame),
         "404.html": not_found_page(setting=setting, texts=bench.texts),
-        SHAPES: reference_page(setting=setting, frame=frame),
-        FIGURES: figures_page(setting=setting, frame=frame),
         **{
             text.link.href: text_page(text.link, text.text, setting=setting, frame=frame)
             for text in manuscript.texts
@@ -230,15 +230,15 @@ def _site(manuscript: Manuscript, bench: Bench) -> list[Made]:
     }  # fmt: skip
     made = _help(manuscript, bench)
     if setting.workshop.address:
-        paths = [path for path in files if path != "404.html"] + ["printing.html"]
+        texts = [text.link.href for text in manuscript.texts]
+        paths = ["index.html", SHAPES, FIGURES, *texts, "printing.html"]
         for recipe in recipes:
             paths.append(f"{recipe.slug}/index.html")
         paths += [f"{home}/{size}/index.html" for home, size in _sizes(bench)]
         files["sitemap.xml"] = sitemap_xml(tuple(paths), setting=setting)
         files["feed.xml"] = feed_xml(recipes, setting=setting)
-    made_from = ("fonts", "pages", "recipes", "theme", "words", "workshop.yaml")
     return made + [
-        write(bench.staged, path, text.encode(), made_from) for path, text in files.items()
+        write(bench.staged, path, text.encode(), OF_SITE) for path, text in files.items()
     ]
 
 

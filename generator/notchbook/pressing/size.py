@@ -168,10 +168,9 @@ def press_size(bench: Bench, composed: Composed, printer: Printer) -> tuple[Made
         files[file], counts[file] = printer.sheets(html)
     ((files["list.pdf"], counts["list.pdf"]),) = printer.booklet(composed.list, [PAGE])
     papers = booklet_papers(bench.setting.workshop)
-    booklets = printer.booklet(
-        composed.booklet, [BOOKLETS[paper].extent for paper in papers], photographs
-    )
-    reader = PdfReader(BytesIO(booklets[0].data))
+    extents = [BOOKLETS[paper].extent for paper in papers]
+    loose, *booklets = printer.booklet(composed.booklet, extents, photographs, loose=True)
+    reader = PdfReader(BytesIO(loose.data))
     for paper, booklet in zip(papers, booklets, strict=True):
         page = BOOKLETS[paper]
         file, imposed = (f"booklet-{page.name}{end}.pdf" for end in ("", "-print"))
@@ -293,6 +292,10 @@ def usual_size(recipe: Recipe, made: Draft) -> Size:
         return [round(evaluate_in(made, formula).value, 6) for formula in formulas]
 
     return next(size for size in recipe.sizes if values(size) == values(None))
+
+
+OF_SITE = ("fonts", "pages", "recipes", "theme", "words", "workshop.yaml")
+"""The groups of sources a site's own pages are made from."""
 
 
 def sources_of(recipe: Recipe) -> tuple[str, ...]:

@@ -1,15 +1,19 @@
 """The tasks of a press run, as its processes do them: a size of a recipe, the nest of all its
-sizes, or a face for the web."""
+sizes, a page that draws every example, or a face for the web."""
 
 from __future__ import annotations
 
 from collections.abc import Callable
 from typing import NamedTuple
 
+from notchbook.composing.figure_reference import figures_page
+from notchbook.composing.pages import Frame
+from notchbook.composing.reference import PAGE as SHAPES
+from notchbook.composing.reference import reference_page
 from notchbook.pressing.impression import Made, write
 from notchbook.pressing.nested import press_nest
 from notchbook.pressing.pdf import Printer
-from notchbook.pressing.size import Bench, compose, press_size
+from notchbook.pressing.size import OF_SITE, Bench, compose, press_size
 from notchbook.pressing.webfonts import characters_of, web_font
 
 
@@ -19,8 +23,14 @@ class NestOf(NamedTuple):
     home: str
 
 
-Task = tuple[str, str] | NestOf | str
-"""A recipe's home and the id of one of its sizes; its nest; or the file of a face."""
+class Reference(NamedTuple):
+    """The page with this path, which draws an example of every shape or of every view."""
+
+    path: str
+
+
+Task = tuple[str, str] | NestOf | Reference | str
+"""A recipe's home and the id of one of its sizes; its nest; a page; or the file of a face."""
 
 
 def start(bench: Bench) -> Callable[[Task], tuple[Made, ...]]:
@@ -36,6 +46,10 @@ def start(bench: Bench) -> Callable[[Task], tuple[Made, ...]]:
             return (write(bench.staged, f"assets/fonts/{task}", font, ("fonts",)),)
         if isinstance(task, NestOf):
             return press_nest(bench, bench.recipes[task.home], printer)
+        if isinstance(task, Reference):
+            draw = reference_page if task.path == SHAPES else figures_page
+            html = draw(setting=bench.setting, frame=Frame("", bench.texts))
+            return (write(bench.staged, task.path, html.encode(), OF_SITE),)
         home, id = task
         recipe = bench.recipes[home]
         return press_size(

@@ -9,7 +9,7 @@ import signal
 from collections.abc import Callable, Iterator, Sequence
 from concurrent.futures import Future, ProcessPoolExecutor, as_completed
 from contextlib import contextmanager
-from multiprocessing import resource_tracker
+from multiprocessing import forkserver, resource_tracker
 from multiprocessing.context import ForkServerContext, SpawnContext
 from threading import Thread
 from typing import Any, TypeVar
@@ -82,9 +82,18 @@ def share_out(
     return [results[number] for number in range(len(tasks))]
 
 
+def get_ready(module: str, jobs: int) -> None:
+    """Have a module that ``jobs`` processes will need loaded elsewhere, while this one goes on."""
+    if jobs > 1 and "forkserver" in multiprocessing.get_all_start_methods():
+        fresh_processes(module)
+        with deaf():
+            forkserver.ensure_running()
+
+
 def fresh_processes(module: str) -> SpawnContext | ForkServerContext:
     """Processes that begin fresh: a copy of this one, threads and all, would not be safe. Where
-    it can be done, the module they need is imported once and shared."""
+    it can be done, the module they need is imported once and shared: the first one asked for while
+    the program runs."""
     if "forkserver" not in multiprocessing.get_all_start_methods():
         return multiprocessing.get_context("spawn")
     context = multiprocessing.get_context("forkserver")
