@@ -35,6 +35,7 @@ from notchbook.pressing.nested import nest_pdf
 from notchbook.pressing.pdf import Printer
 from notchbook.problems import Place
 from notchbook.reading.choosing import published
+from tests.chromium import launched
 from tests.collection import CONTENT, SLUGS
 from tests.demo import WITH_CHOICES, press_demo
 
@@ -68,7 +69,7 @@ def main(site: str = "") -> None:
 def lay_out(site: Path) -> None:
     """All views of a site."""
     with sync_playwright() as playwright:
-        browser = playwright.chromium.launch(executable_path=shutil.which("chromium"))
+        browser = launched(playwright)
         for name, (width, _) in VIEWPORTS.items():
             for scheme in ("light", "dark"):
                 everything = (name, scheme) == ("desktop", "light")

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import shutil
 import threading
 from collections.abc import Callable, Iterator
 from functools import partial
@@ -14,6 +13,7 @@ import pytest
 from playwright.sync_api import Browser, Page, sync_playwright
 
 from tests.browser.pages import FOLDER
+from tests.chromium import launched
 
 Open = Callable[..., Page]
 
@@ -21,10 +21,8 @@ Open = Callable[..., Page]
 @pytest.fixture(scope="session")
 def browser() -> Iterator[Browser]:
     """Chromium, started once."""
-    path = shutil.which("chromium") or shutil.which("google-chrome")
-    assert path, "These tests need Chromium: see tools/system-libraries."
     with sync_playwright() as playwright:
-        browser = playwright.chromium.launch(executable_path=path)
+        browser = launched(playwright)
         yield browser
         browser.close()
 

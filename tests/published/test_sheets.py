@@ -66,7 +66,7 @@ def test_rulers_off_by_one_per_cent_are_noticed(
 
 def seam(text: str, paper: str = "a4") -> Iterator[Figure]:
     """The lengths of stitching lines, read from the path operators of the sheets they cross."""
-    groups = taped(sheets(print_sheets(text, paper=PAPERS[paper]))[1:])
+    groups = taped(sheets(print_sheets(text, paper=PAPERS[paper]), covers=1))
     assert max(len(group.sheets) for group in groups) > 1
     found = [loop for group in groups for loop in loops(group.lines("stitch"))]
     (point,) = (loop for loop in found if len(loop) == 3)
@@ -100,7 +100,7 @@ def gaps(groups: list[Taped]) -> list[float]:
 
 @pytest.mark.parametrize("paper", PAPER)
 def test_a_line_that_crosses_two_sheets_goes_on_within_a_tenth_of_a_millimetre(paper: str) -> None:
-    found = gaps(taped(sheets(printed(paper))[1:]))
+    found = gaps(taped(sheets(printed(paper), covers=1)))
     assert len(found) >= 20
     assert max(found) < 0.1
 
@@ -108,7 +108,7 @@ def test_a_line_that_crosses_two_sheets_goes_on_within_a_tenth_of_a_millimetre(p
 @pytest.mark.parametrize("factor", [1.01, 0.99])
 def test_a_sheet_off_by_one_per_cent_is_noticed(factor: float) -> None:
     """One sheet printed larger or smaller than the others, its join lying as it should."""
-    groups = taped(sheets(printed("a4"))[1:])
+    groups = taped(sheets(printed("a4"), covers=1))
     (group,) = (group for group in groups if len(group.sheets) > 4)
     lines = {
         role: [line.scaled(factor) for line in lines]

@@ -20,6 +20,9 @@ from notchbook.drafting.geometry.polygon import box_round
 _LARGEST = 0.2
 """Of its true size, a map shows no more than this."""
 
+_FINE = 0.01
+"""How far chords may stray from a curve as it is drawn, mm."""
+
 
 def guide_rows(draft: Draft, made: Plan, setting: Setting) -> list[str]:
     """The sheets of each piece, then the diagonals, in words."""
@@ -53,7 +56,8 @@ def sheet_map(
         return []
 
     def small(path: Path) -> Path:
-        return polyline(*(within.low + (point - shown.low) * scale for point in path.points(1.0)))
+        points = path.points(_FINE / scale)
+        return polyline(*(within.low + (point - shown.low) * scale for point in points))
 
     outlines = tuple(
         small(loop.moved(placed.turn, placed.shift))
