@@ -101,7 +101,11 @@ def _round(draft: Draft, figure: FigureRule, sewn: Sewn) -> tuple[Turning, Openi
 
 def _drawn_round(plan: Turning, opening: Opening, sewn: Sewn, setting: Setting) -> Drawing:
     """Three states of what goes round, cut down its middle."""
-    words = [setting.say(f"turn.round.{key}") for key in ("before", "pulled", "after")]
+    words = [
+        setting.say("turn.round.before"),
+        setting.say("turn.round.pulled"),
+        setting.say("turn.round.after", inner=plan.names[1]),
+    ]
     board = in_a_row(zip(states(plan), words, strict=True), setting)
     legend(
         board,
