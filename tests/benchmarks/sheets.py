@@ -10,7 +10,7 @@ from notchbook.composing.lettering.placing import Lines, Tile, walls
 from notchbook.composing.paper import Paper
 from notchbook.composing.sheets.taping import plan
 from notchbook.drafting.draft import Draft
-from notchbook.drafting.geometry.path import bounds
+from notchbook.drafting.geometry.box import bounds
 from notchbook.drafting.packing.raster import outermost
 from notchbook.drafting.packing.sheets import GAP
 

@@ -12,7 +12,7 @@ from notchbook.composing.drawing import Group, Stroke
 from notchbook.composing.nest import Nest, has_nest, nest
 from notchbook.composing.symbols import NESTED
 from notchbook.drafting.engine import draft
-from notchbook.drafting.geometry.path import bounds
+from notchbook.drafting.geometry.box import bounds
 from notchbook.reading.choosing import published
 from notchbook.reading.recipe import Recipe
 from tests.choosy import choosy

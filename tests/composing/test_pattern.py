@@ -13,7 +13,7 @@ from notchbook.composing.drawing import Group
 from notchbook.composing.lettering.placing import extent
 from notchbook.composing.markup.svg import svg
 from notchbook.composing.pattern import pattern
-from notchbook.drafting.geometry.path import bounds
+from notchbook.drafting.geometry.box import bounds
 from tests.composing.geometry import collisions, outside, strokes, texts
 from tests.composing.sample import hat, setting
 

@@ -12,7 +12,7 @@ from notchbook.composing.markup.svg import svg
 from notchbook.composing.seam_drawing import lay_seam
 from notchbook.drafting.draft import Draft
 from notchbook.drafting.engine import draft
-from notchbook.drafting.geometry.path import bounds
+from notchbook.drafting.geometry.box import bounds
 from notchbook.drafting.worst import worst_draft
 from notchbook.problems import ContentError
 from notchbook.reading.recipe import Recipe

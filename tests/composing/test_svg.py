@@ -14,7 +14,9 @@ from hypothesis import strategies as st
 
 from notchbook.composing.drawing import Drawing, Fill, Group, Item, Stroke, Text
 from notchbook.composing.markup.svg import number, path_data, svg
-from notchbook.drafting.geometry.path import Arc, Box, Cubic, Line, Path, circle, polyline
+from notchbook.drafting.geometry.box import Box
+from notchbook.drafting.geometry.path import Path, circle, polyline
+from notchbook.drafting.geometry.segments import Arc, Cubic, Line
 from tests.composing.sample import setting
 
 SVG = "{http://www.w3.org/2000/svg}"

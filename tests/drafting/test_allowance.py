@@ -16,7 +16,9 @@ from notchbook.drafting.allowance import cut_lines, cut_loops, too_close
 from notchbook.drafting.geometry.crossing import crosses_itself
 from notchbook.drafting.geometry.fit import through
 from notchbook.drafting.geometry.offset import offset
-from notchbook.drafting.geometry.path import Arc, Line, Path, Point, circle, polyline
+from notchbook.drafting.geometry.path import Path, circle, polyline
+from notchbook.drafting.geometry.segments import Arc, Line
+from notchbook.drafting.geometry.vector import Point
 from notchbook.drafting.outline import AllowanceError
 from notchbook.drafting.shape import Edge, Flat
 from tests.drafting.geometry.any import convex, ellipse, stadium

@@ -7,7 +7,7 @@ import math
 import pytest
 
 from notchbook.drafting.engine import draft
-from notchbook.drafting.geometry.path import bounds
+from notchbook.drafting.geometry.box import bounds
 from notchbook.drafting.truing import true
 from notchbook.reading.choosing import choose
 from tests.choosy import choosy

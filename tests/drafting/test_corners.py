@@ -12,7 +12,9 @@ from shapely.geometry import Polygon, box
 
 from notchbook.drafting.allowance import cut_loops
 from notchbook.drafting.engine import draft
-from notchbook.drafting.geometry.path import Arc, Path, Point, polyline
+from notchbook.drafting.geometry.path import Path, polyline
+from notchbook.drafting.geometry.segments import Arc
+from notchbook.drafting.geometry.vector import Point
 from notchbook.problems import ContentError
 from tests.drafting.test_allowance import area, corners, flat, sides
 from tests.recipes import HAT, HEAD, recipe

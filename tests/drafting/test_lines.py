@@ -11,7 +11,8 @@ from hypothesis import strategies as st
 
 from notchbook.drafting.draft import InnerLine
 from notchbook.drafting.engine import draft, evaluate_in
-from notchbook.drafting.geometry.path import Arc, polyline
+from notchbook.drafting.geometry.path import polyline
+from notchbook.drafting.geometry.segments import Arc
 from notchbook.drafting.truing import true
 from notchbook.problems import ContentError, Place
 from notchbook.reading.formula import parse

@@ -192,7 +192,7 @@ class _Desk:
         recipe, facts = self.draft.recipe, step.facts
         rows = (
             ("cut", ", ".join(self.ply(word.value) for word in facts.cut)),
-            ("lines", ", ".join(self.line(word.value) for word in facts.lines)),
+            ("lines", ", ".join(dict.fromkeys(self.line(word.value) for word in facts.lines))),
             ("sew", ", ".join(word.value for word in facts.sew)),
             ("leave", Markup("; ").join(self.opening(gap.seam.value) for gap in facts.leave)),
             ("close", ", ".join(word.value for word in facts.close)),

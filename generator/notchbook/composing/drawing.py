@@ -12,7 +12,9 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from typing import Literal
 
-from notchbook.drafting.geometry.path import Box, Path, Point
+from notchbook.drafting.geometry.box import Box
+from notchbook.drafting.geometry.path import Path
+from notchbook.drafting.geometry.vector import Point
 
 Anchor = Literal["start", "middle", "end"]
 

@@ -10,7 +10,7 @@ from markupsafe import Markup
 from notchbook.composing.names import plain
 from notchbook.composing.setting import Setting
 from notchbook.composing.values import Values, words
-from notchbook.drafting.geometry.path import Point
+from notchbook.drafting.geometry.vector import Point
 from notchbook.drafting.moves import (
     Along,
     Crossline,

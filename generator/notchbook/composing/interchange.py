@@ -26,8 +26,9 @@ from notchbook.composing.pieces.inner import inner_paths
 from notchbook.composing.pieces.text import counted
 from notchbook.composing.setting import Setting
 from notchbook.drafting.draft import Draft, Piece
-from notchbook.drafting.geometry.path import Path, Point
+from notchbook.drafting.geometry.path import Path
 from notchbook.drafting.geometry.polygon import box_round
+from notchbook.drafting.geometry.vector import Point
 from notchbook.drafting.packing.folding import Fold, closed_part, folds, part
 
 CHORD = 0.02

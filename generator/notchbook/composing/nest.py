@@ -31,7 +31,9 @@ from notchbook.composing.rulers import rulers
 from notchbook.composing.setting import Setting
 from notchbook.composing.symbols import NESTED
 from notchbook.drafting.draft import CutLine, Draft, Piece
-from notchbook.drafting.geometry.path import Box, Path, bounds, polyline, unit
+from notchbook.drafting.geometry.box import Box, bounds
+from notchbook.drafting.geometry.path import Path, polyline
+from notchbook.drafting.geometry.vector import unit
 from notchbook.reading.choosing import chosen_title
 from notchbook.reading.recipe import Recipe
 

@@ -13,7 +13,8 @@ from notchbook.composing.pieces.inner import inner_key
 from notchbook.composing.rulers import rulers
 from notchbook.composing.setting import Setting
 from notchbook.drafting.draft import Draft
-from notchbook.drafting.geometry.path import Box, Point
+from notchbook.drafting.geometry.box import Box
+from notchbook.drafting.geometry.vector import Point
 
 GAP = 20.0
 """Between pieces, and round the whole, mm."""

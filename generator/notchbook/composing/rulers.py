@@ -6,7 +6,9 @@ from __future__ import annotations
 from notchbook.composing.drawing import Drawing, Item, Stroke, Text
 from notchbook.composing.setting import Setting
 from notchbook.composing.symbols import SMALLEST
-from notchbook.drafting.geometry.path import Box, Point, polyline
+from notchbook.drafting.geometry.box import Box
+from notchbook.drafting.geometry.path import polyline
+from notchbook.drafting.geometry.vector import Point
 from notchbook.reading.quantity import INCH
 
 METRIC, INCHES = 150.0, 5 * INCH

@@ -24,8 +24,10 @@ from notchbook.composing.numbers import SPACE, Pair
 from notchbook.composing.pairs import both
 from notchbook.composing.setting import Setting
 from notchbook.drafting.draft import Draft, Seam
-from notchbook.drafting.geometry.path import Box, Point, polyline, unit
+from notchbook.drafting.geometry.box import Box
+from notchbook.drafting.geometry.path import polyline
 from notchbook.drafting.geometry.polygon import box_round
+from notchbook.drafting.geometry.vector import Point, unit
 from notchbook.drafting.joins import SEAM_MISS
 from notchbook.drafting.marks import Marks
 from notchbook.drafting.shape import Edge

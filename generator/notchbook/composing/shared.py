@@ -13,7 +13,8 @@ from notchbook.composing.lettering.paragraph import lowest, paragraph
 from notchbook.composing.markup.svg import svg
 from notchbook.composing.setting import Setting
 from notchbook.drafting.draft import Draft
-from notchbook.drafting.geometry.path import Box, polyline
+from notchbook.drafting.geometry.box import Box
+from notchbook.drafting.geometry.path import polyline
 from notchbook.problems import Place
 from notchbook.reading.recipe import FigureRule, Recipe
 from notchbook.reading.walk import placed_blocks

@@ -25,7 +25,10 @@ from dataclasses import dataclass
 from typing import Literal
 
 from notchbook.drafting.draft import Piece
-from notchbook.drafting.geometry.path import TOUCH, Arc, Cubic, Line, Path, Segment, bounds, cross
+from notchbook.drafting.geometry.box import bounds
+from notchbook.drafting.geometry.path import Path
+from notchbook.drafting.geometry.segments import Arc, Cubic, Line, Segment
+from notchbook.drafting.geometry.vector import TOUCH, cross
 from notchbook.drafting.shape import Level
 from notchbook.problems import Problem, suggestion
 from notchbook.reading.recipe import EdgeName

@@ -7,15 +7,8 @@ from dataclasses import dataclass, replace
 from itertools import pairwise
 
 from notchbook.drafting.geometry.meet import apart, hull, meet
-from notchbook.drafting.geometry.path import (
-    TOUCH,
-    Line,
-    Point,
-    Segment,
-    cross,
-    dot,
-    unit,
-)
+from notchbook.drafting.geometry.segments import Line, Segment
+from notchbook.drafting.geometry.vector import TOUCH, Point, cross, dot, unit
 
 MITRE = 2.5
 """A corner that would reach farther than this many times its larger allowance is squared off."""

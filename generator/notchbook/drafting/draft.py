@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 
-from notchbook.drafting.geometry.path import Path, Point
+from notchbook.drafting.geometry.path import Path
+from notchbook.drafting.geometry.vector import Point
 from notchbook.drafting.moves import Move
 from notchbook.drafting.shape import Flat, Form
 from notchbook.drafting.sides import Side

@@ -10,7 +10,7 @@ from functools import partial
 from notchbook.drafting.allowance import cut_lines
 from notchbook.drafting.clips import check_clips
 from notchbook.drafting.draft import Draft, Notch, Opening, Piece, Pleat, Seam
-from notchbook.drafting.geometry.path import bounds
+from notchbook.drafting.geometry.box import bounds
 from notchbook.drafting.limits import mm
 from notchbook.drafting.lines import grain_beside
 from notchbook.drafting.openings import opening_of

@@ -14,8 +14,10 @@ from itertools import pairwise
 from notchbook.drafting.allowance import CLOSE
 from notchbook.drafting.draft import InnerLine
 from notchbook.drafting.geometry.meet import apart, hull, meet
-from notchbook.drafting.geometry.path import Line, Path, Point, Segment, polyline, unit
+from notchbook.drafting.geometry.path import Path, polyline
 from notchbook.drafting.geometry.polygon import inside
+from notchbook.drafting.geometry.segments import Line, Segment
+from notchbook.drafting.geometry.vector import Point, unit
 from notchbook.drafting.limits import mm, plain
 from notchbook.drafting.outline import AllowanceError, moved_loop, stretch
 from notchbook.drafting.shape import Edge, Flat

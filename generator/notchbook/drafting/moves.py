@@ -10,7 +10,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
-from notchbook.drafting.geometry.path import Path, Point
+from notchbook.drafting.geometry.path import Path
+from notchbook.drafting.geometry.vector import Point
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,7 +9,9 @@ from notchbook.drafting.corners import SMOOTH, Run, Spot, crossing, join
 from notchbook.drafting.geometry.crossing import first_crossing
 from notchbook.drafting.geometry.meet import hull
 from notchbook.drafting.geometry.offset import Known, parallel
-from notchbook.drafting.geometry.path import TOUCH, Line, Path, Segment
+from notchbook.drafting.geometry.path import Path
+from notchbook.drafting.geometry.segments import Line, Segment
+from notchbook.drafting.geometry.vector import TOUCH
 from notchbook.drafting.shape import Edge
 
 

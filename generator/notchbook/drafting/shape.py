@@ -7,7 +7,8 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Annotated, Literal, NewType
 
-from notchbook.drafting.geometry.path import Path, Point
+from notchbook.drafting.geometry.path import Path
+from notchbook.drafting.geometry.vector import Point
 from notchbook.drafting.moves import Move
 from notchbook.reading.quantity import LENGTH, RATIO
 

@@ -19,7 +19,9 @@ from pypdf.generic import (
 from notchbook.composing.drawing import Stroke
 from notchbook.composing.symbols import BLACK, PENS
 from notchbook.drafting.geometry.arcs import as_cubics
-from notchbook.drafting.geometry.path import Arc, Cubic, Line, Path, Point
+from notchbook.drafting.geometry.path import Path
+from notchbook.drafting.geometry.segments import Arc, Cubic, Line
+from notchbook.drafting.geometry.vector import Point
 from notchbook.pressing.imposition import POINT
 
 

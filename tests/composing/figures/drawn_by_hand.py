@@ -17,7 +17,8 @@ from shapely import LineString, MultiLineString, Polygon
 
 from notchbook.composing.drawing import Drawing, Text
 from notchbook.drafting.draft import Piece
-from notchbook.drafting.geometry.path import Path, Point
+from notchbook.drafting.geometry.path import Path
+from notchbook.drafting.geometry.vector import Point
 from notchbook.drafting.moves import (
     Along,
     Crossline,

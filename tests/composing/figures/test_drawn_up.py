@@ -10,7 +10,7 @@ from notchbook.composing.figures import draw_figure
 from notchbook.composing.figures.meridian import meridians
 from notchbook.composing.figures.turned_round import turning
 from notchbook.drafting.draft import Draft
-from notchbook.drafting.geometry.path import bounds
+from notchbook.drafting.geometry.box import bounds
 from notchbook.problems import ContentError
 from notchbook.reading.quantity import LENGTH
 from notchbook.reading.recipe import FigureRule, Scalar, Series

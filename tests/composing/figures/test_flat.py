@@ -17,7 +17,8 @@ from notchbook.composing.figures import draw_figure
 from notchbook.composing.figures.board import Board, callout, callout_aside, label
 from notchbook.composing.figures.size import TALLEST
 from notchbook.drafting.draft import Draft
-from notchbook.drafting.geometry.path import Box, bounds, polyline
+from notchbook.drafting.geometry.box import Box, bounds
+from notchbook.drafting.geometry.path import polyline
 from notchbook.drafting.panels.runs import Run
 from notchbook.drafting.shape import Shape
 from notchbook.drafting.shapes import cone, disc, panel, ring, strip, tube

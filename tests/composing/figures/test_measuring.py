@@ -13,7 +13,7 @@ from notchbook.composing.figures.size import TALLEST
 from notchbook.composing.figures.taken import GIRTHS, HEAD_AND_BUST, LOWER_LEG, seen_for
 from notchbook.drafting.draft import Draft
 from notchbook.drafting.fit import CROWN
-from notchbook.drafting.geometry.path import bounds
+from notchbook.drafting.geometry.box import bounds
 from notchbook.problems import ContentError
 from notchbook.reading.recipe import TAKEN
 from tests.collection import SLUGS, drafts

@@ -11,7 +11,7 @@ from notchbook.composing.figures import draw_figure
 from notchbook.composing.lettering.placing import extent
 from notchbook.drafting.draft import Draft
 from notchbook.drafting.engine import draft
-from notchbook.drafting.geometry.path import bounds
+from notchbook.drafting.geometry.box import bounds
 from notchbook.problems import ContentError
 from tests.composing.sample import figure, setting
 from tests.recipes import recipe

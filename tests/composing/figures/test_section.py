@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from shapely import LineString, Point, Polygon
 
 from notchbook.composing.figures.cut_edge import Edge, section
-from notchbook.drafting.geometry.path import bounds
+from notchbook.drafting.geometry.box import bounds
 from notchbook.reading.quantity import LENGTH
 from notchbook.reading.recipe import FigureRule
 from notchbook.reading.walk import all_figures

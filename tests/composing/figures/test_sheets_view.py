@@ -12,7 +12,7 @@ from notchbook.composing.figures.size import TALLEST
 from notchbook.composing.paper import PAPERS
 from notchbook.composing.sheets.taping import plan
 from notchbook.drafting.engine import draft as drafting
-from notchbook.drafting.geometry.path import Box, bounds
+from notchbook.drafting.geometry.box import Box, bounds
 from tests.composing.figures.drawn import HAT, draw, faultless, problems, said
 from tests.composing.geometry import strokes, texts
 from tests.composing.sample import figure, figure_problems, setting

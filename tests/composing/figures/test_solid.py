@@ -19,8 +19,8 @@ from notchbook.composing.solids.surface import length, taken_in
 from notchbook.composing.solids.view import Run, View, degrees, runs
 from notchbook.drafting.draft import Draft
 from notchbook.drafting.engine import draft
+from notchbook.drafting.geometry.box import bounds
 from notchbook.drafting.geometry.oval import axes
-from notchbook.drafting.geometry.path import bounds
 from notchbook.gathering.recipes import find_recipe
 from notchbook.reading.quantity import LENGTH
 from notchbook.reading.read import read_recipe

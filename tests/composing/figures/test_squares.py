@@ -7,7 +7,7 @@ from random import Random
 from notchbook.composing.solids.surface import Surface
 from notchbook.composing.solids.view import degrees, scene
 from notchbook.drafting.geometry.develop import Point3
-from notchbook.drafting.geometry.path import cross
+from notchbook.drafting.geometry.vector import cross
 
 
 def test_a_point_is_covered_where_any_triangle_is() -> None:

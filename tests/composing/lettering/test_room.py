@@ -11,7 +11,7 @@ from shapely.geometry import LineString, Polygon
 
 from notchbook.composing.lettering.placing import Lines, Tile, Wall, cross_over, touches
 from notchbook.composing.lettering.room import room
-from notchbook.drafting.geometry.path import Box
+from notchbook.drafting.geometry.box import Box
 
 POINTS = st.builds(complex, st.floats(0, 100), st.floats(0, 60))
 WALLS = st.lists(st.tuples(POINTS, POINTS), max_size=12)

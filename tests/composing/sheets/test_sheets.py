@@ -19,7 +19,7 @@ from notchbook.composing.sheets.document import sheets, sheets_html
 from notchbook.composing.sheets.strip import BEYOND, TAB, girth, lengths, strip
 from notchbook.composing.sheets.taping import Plan, plan
 from notchbook.drafting.draft import Draft
-from notchbook.drafting.geometry.path import bounds
+from notchbook.drafting.geometry.box import bounds
 from notchbook.reading.quantity import LENGTH
 from notchbook.reading.recipe import Measure
 from notchbook.reading.recipe import Text as Words

@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from scipy.integrate import quad
 
 from notchbook.drafting.aids.profile import Stretch, path_of, quarter, squares, stretched
-from notchbook.drafting.geometry.path import Cubic, Line
+from notchbook.drafting.geometry.segments import Cubic, Line
 from notchbook.drafting.shape import Refusal
 from notchbook.drafting.signature import arguments
 from notchbook.problems import ContentError

@@ -8,7 +8,9 @@ import math
 from hypothesis import strategies as st
 
 from notchbook.drafting.geometry.fit import fit
-from notchbook.drafting.geometry.path import Arc, Cubic, Line, Path, Point, Segment, circle
+from notchbook.drafting.geometry.path import Path, circle
+from notchbook.drafting.geometry.segments import Arc, Cubic, Line, Segment
+from notchbook.drafting.geometry.vector import Point
 
 coordinates = st.floats(-300, 300).map(lambda x: round(x, 3))
 points = st.builds(complex, coordinates, coordinates)

@@ -9,7 +9,8 @@ from scipy.integrate import quad
 from svgpathtools import parse_path
 
 from notchbook.composing.markup.svg import path_data
-from notchbook.drafting.geometry.path import Cubic, Segment, cross
+from notchbook.drafting.geometry.segments import Cubic, Segment
+from notchbook.drafting.geometry.vector import cross
 from tests.drafting.geometry.any import cubics, path_of, segments
 
 few = settings(deadline=None, max_examples=25)

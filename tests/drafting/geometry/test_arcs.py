@@ -9,7 +9,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from notchbook.drafting.geometry.arcs import arc_through, as_cubics
-from notchbook.drafting.geometry.path import Arc, Path
+from notchbook.drafting.geometry.path import Path
+from notchbook.drafting.geometry.segments import Arc
 
 
 @settings(deadline=None, max_examples=60)

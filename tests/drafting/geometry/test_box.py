@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from notchbook.drafting.geometry.path import Box
+from notchbook.drafting.geometry.box import Box
 
 BOX = Box(1 + 2j, 5 + 4j)
 

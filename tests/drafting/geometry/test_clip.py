@@ -8,8 +8,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from notchbook.drafting.geometry.box import Box, bounds
 from notchbook.drafting.geometry.clip import clip
-from notchbook.drafting.geometry.path import Arc, Box, Line, Path, Segment, bounds, circle, polyline
+from notchbook.drafting.geometry.path import Path, circle, polyline
+from notchbook.drafting.geometry.segments import Arc, Line, Segment
 from tests.drafting.geometry.any import convex, ellipse, path_of, segments
 
 few = settings(deadline=None, max_examples=30)

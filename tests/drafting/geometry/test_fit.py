@@ -11,7 +11,9 @@ from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
 from notchbook.drafting.geometry.fit import fit, through
-from notchbook.drafting.geometry.path import Cubic, Line, Path, unit
+from notchbook.drafting.geometry.path import Path
+from notchbook.drafting.geometry.segments import Cubic, Line
+from notchbook.drafting.geometry.vector import unit
 from tests.drafting.geometry.any import directions, ellipse, points
 
 

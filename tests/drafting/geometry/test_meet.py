@@ -11,16 +11,9 @@ from notchbook.drafting.geometry.crossing import crosses_itself
 from notchbook.drafting.geometry.fit import through
 from notchbook.drafting.geometry.meet import meet
 from notchbook.drafting.geometry.offset import offset
-from notchbook.drafting.geometry.path import (
-    Arc,
-    Cubic,
-    Line,
-    Path,
-    Point,
-    Segment,
-    circle,
-    polyline,
-)
+from notchbook.drafting.geometry.path import Path, circle, polyline
+from notchbook.drafting.geometry.segments import Arc, Cubic, Line, Segment
+from notchbook.drafting.geometry.vector import Point
 from tests.drafting.geometry.any import (
     bend,
     convex,

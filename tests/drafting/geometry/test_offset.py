@@ -9,7 +9,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from notchbook.drafting.geometry.offset import TOLERANCE, offset
-from notchbook.drafting.geometry.path import Arc, Cubic, Line, Path, Segment, circle, cross, unit
+from notchbook.drafting.geometry.path import Path, circle
+from notchbook.drafting.geometry.segments import Arc, Cubic, Line, Segment
+from notchbook.drafting.geometry.vector import cross, unit
 from tests.drafting.geometry.any import convex, cubics, ellipse, path_of, segments, stadium
 
 few = settings(deadline=None, max_examples=30)

@@ -8,19 +8,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from notchbook.drafting.geometry.path import (
-    Arc,
-    Box,
-    Cubic,
-    Line,
-    Path,
-    Point,
-    Segment,
-    bounds,
-    circle,
-    polyline,
-    unit,
-)
+from notchbook.drafting.geometry.box import Box, bounds
+from notchbook.drafting.geometry.path import Path, circle, polyline
+from notchbook.drafting.geometry.segments import Arc, Cubic, Line, Segment
+from notchbook.drafting.geometry.vector import Point, unit
 from tests.drafting.geometry.any import (
     convex,
     directions,

@@ -12,7 +12,7 @@ from shapely.geometry import Polygon
 
 from notchbook.drafting.draft import Draft, Lay
 from notchbook.drafting.engine import draft
-from notchbook.drafting.geometry.path import flip
+from notchbook.drafting.geometry.vector import flip
 from notchbook.drafting.packing.cloth import TooWide, laid, lay, lays_of, too_wide, widths_of
 from notchbook.reading.quantity import LENGTH
 from tests.composing.sample import formula, hat

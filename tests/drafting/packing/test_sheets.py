@@ -10,7 +10,8 @@ from shapely.geometry import Polygon, box
 from shapely.ops import unary_union
 
 from notchbook.drafting.draft import Draft
-from notchbook.drafting.geometry.path import bounds, circle, polyline
+from notchbook.drafting.geometry.box import bounds
+from notchbook.drafting.geometry.path import circle, polyline
 from notchbook.drafting.packing.raster import Region, outermost
 from notchbook.drafting.packing.sheets import Arrangement, arrange
 from tests.composing.sample import hat

@@ -12,8 +12,10 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from notchbook.drafting.allowance import cut_loops
-from notchbook.drafting.geometry.path import Arc, Line, Path, Point, circle, cross, polyline
+from notchbook.drafting.geometry.path import Path, circle, polyline
+from notchbook.drafting.geometry.segments import Arc, Line
 from notchbook.drafting.geometry.stretch import across, stretch
+from notchbook.drafting.geometry.vector import Point, cross
 from notchbook.drafting.panels.darts import DartRule, check_room, darted
 from notchbook.drafting.shape import Dart, Edge, Flat, Refusal
 from tests.drafting.shapes.follow import distance

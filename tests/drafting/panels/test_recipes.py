@@ -13,8 +13,8 @@ from hypothesis import strategies as st
 
 from notchbook.drafting.draft import Piece
 from notchbook.drafting.engine import draft
-from notchbook.drafting.geometry.path import Point
 from notchbook.drafting.geometry.stretch import across
+from notchbook.drafting.geometry.vector import Point
 from notchbook.drafting.shape import Shape
 from notchbook.problems import ContentError
 from tests.drafting.shapes.follow import check_flat, check_moves, distance

@@ -10,7 +10,9 @@ from itertools import pairwise
 
 from scipy.interpolate import CubicSpline
 
-from notchbook.drafting.geometry.path import Arc, Cubic, Line, Path, Point, Segment, dot
+from notchbook.drafting.geometry.path import Path
+from notchbook.drafting.geometry.segments import Arc, Cubic, Line, Segment
+from notchbook.drafting.geometry.vector import Point, dot
 from notchbook.drafting.moves import (
     Along,
     Crossline,

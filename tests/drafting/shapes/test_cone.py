@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from notchbook.drafting.geometry.path import Arc
+from notchbook.drafting.geometry.segments import Arc
 from notchbook.drafting.shape import Level, Refusal, Shape
 from notchbook.drafting.shapes.cone import draft
 from tests.drafting.shapes.follow import check, check_flat, check_form

@@ -8,7 +8,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from notchbook.drafting.geometry.path import Arc, bounds
+from notchbook.drafting.geometry.box import bounds
+from notchbook.drafting.geometry.segments import Arc
 from notchbook.drafting.moves import Loop
 from notchbook.drafting.shape import Refusal
 from notchbook.drafting.shapes.disc import draft

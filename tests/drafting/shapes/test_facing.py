@@ -9,7 +9,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from notchbook.drafting.engine import draft
-from notchbook.drafting.geometry.path import Arc, Path, polyline
+from notchbook.drafting.geometry.path import Path, polyline
+from notchbook.drafting.geometry.segments import Arc
 from notchbook.drafting.shape import EdgesOf, Flat, Other, Refusal, Shape
 from notchbook.drafting.shapes import cone, facing, inset, ring
 from notchbook.problems import ContentError

@@ -14,7 +14,8 @@ from scipy.special import ellipe, ellipeinc
 from shapely.geometry import LineString, Polygon
 
 from notchbook.drafting.aids.profile import Stretch
-from notchbook.drafting.geometry.path import Line, bounds
+from notchbook.drafting.geometry.box import bounds
+from notchbook.drafting.geometry.segments import Line
 from notchbook.drafting.shape import Curve, Refusal, Shape, Word
 from notchbook.drafting.shapes.gore import draft
 from tests.drafting.shapes.follow import check, check_flat, check_form, distance

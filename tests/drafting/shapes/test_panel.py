@@ -10,7 +10,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from notchbook.drafting.geometry.path import Arc
+from notchbook.drafting.geometry.segments import Arc
 from notchbook.drafting.panels.runs import Run
 from notchbook.drafting.shape import Refusal
 from notchbook.drafting.shapes.panel import draft, read_parameters

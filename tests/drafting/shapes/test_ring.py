@@ -9,7 +9,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from shapely.geometry import LineString, Point, Polygon
 
-from notchbook.drafting.geometry.path import Arc, bounds
+from notchbook.drafting.geometry.box import bounds
+from notchbook.drafting.geometry.segments import Arc
 from notchbook.drafting.moves import Loop, Offset
 from notchbook.drafting.shape import Curve, Refusal, Word
 from notchbook.drafting.shapes.ring import draft

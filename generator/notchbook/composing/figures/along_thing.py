@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from notchbook.composing.figures import keys
 from notchbook.composing.figures.edge_line import EdgeLine, edge_line
 from notchbook.drafting.draft import Draft
-from notchbook.drafting.geometry.path import bounds
+from notchbook.drafting.geometry.box import bounds
 from notchbook.problems import Problem, suggestion
 from notchbook.reading.quantity import LENGTH, RATIO
 from notchbook.reading.recipe import Scalar, Series, Table, Text

@@ -86,7 +86,8 @@ def _thing(plan: AlongPlan, thing: Thing, setting: Setting, *, measured: bool) -
     def length(mm: float) -> str:
         return both(numbers.length(mm), setting)
 
-    long = length(thing.end - thing.start)
+    (start, *_), (*_, end) = thing.parts[0], thing.parts[-1]
+    long = length(end - start)
     if thing.at:
         words = {"thing": _capital(thing.title), "length": length(thing.long)}
         how = "folded" if thing.folded else "across"

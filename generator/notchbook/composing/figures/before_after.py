@@ -13,7 +13,8 @@ from notchbook.composing.figures.size import SIZE
 from notchbook.composing.lettering.paragraph import wrapped
 from notchbook.composing.lettering.placing import extent
 from notchbook.composing.setting import Setting
-from notchbook.drafting.geometry.path import Point, polyline, unit
+from notchbook.drafting.geometry.path import polyline
+from notchbook.drafting.geometry.vector import Point, unit
 
 _BETWEEN = 16.0
 """From one state to the next, mm, with the arrow in it."""

@@ -8,7 +8,11 @@ from collections.abc import Sequence
 from notchbook.composing.drawing import Stroke
 from notchbook.composing.figures.board import Board, label
 from notchbook.composing.lettering.placing import Tile
-from notchbook.drafting.geometry.path import Point, polyline
+from notchbook.drafting.geometry.path import polyline
+from notchbook.drafting.geometry.vector import Point
+
+_APART = 2.6
+"""Between the words of one thing and those of the next, mm: more than between two rows of one."""
 
 
 def words_beside(
@@ -21,7 +25,7 @@ def words_beside(
     levels: list[float] = []
     foot = -math.inf
     for at, block in blocks:
-        levels.append(max(at.imag, foot + 1.2 + block.height / 2))
+        levels.append(max(at.imag, foot + _APART + block.height / 2))
         foot = levels[-1] + block.height / 2
     # As much above their points as below them.
     apart = [level - at.imag for level, (at, _) in zip(levels, blocks, strict=True)]

@@ -27,8 +27,10 @@ from notchbook.composing.pieces.arrows import arrowhead
 from notchbook.composing.pieces.text import Label, Run
 from notchbook.composing.setting import Setting
 from notchbook.composing.symbols import TYPES
-from notchbook.drafting.geometry.path import Box, Point, dot, polyline, unit
+from notchbook.drafting.geometry.box import Box
+from notchbook.drafting.geometry.path import polyline
 from notchbook.drafting.geometry.polygon import box_round
+from notchbook.drafting.geometry.vector import Point, dot, unit
 
 LONGEST = 46.0
 """No row of a callout is longer, mm, unless a single word is."""

@@ -19,7 +19,8 @@ from notchbook.composing.figures.told import NEAR, Hand, Told
 from notchbook.composing.numbers import Pair
 from notchbook.composing.setting import Setting
 from notchbook.drafting.draft import Piece
-from notchbook.drafting.geometry.path import Path, Point
+from notchbook.drafting.geometry.path import Path
+from notchbook.drafting.geometry.vector import Point
 from notchbook.drafting.moves import (
     Along,
     Crossline,
@@ -51,6 +52,11 @@ class Stage:
     along: tuple[tuple[Path, Pair], ...]
     said: str
     tables: tuple[NumberTable, ...]
+
+    @property
+    def points(self) -> tuple[tuple[str, Point], ...]:
+        """All of its points, those that are spoken of first."""
+        return tuple(dict.fromkeys((*self.named, *self.marks)))
 
 
 def stages(piece: Piece, setting: Setting, most: int, sparse: bool) -> tuple[Stage, ...]:
@@ -180,13 +186,12 @@ def _stage(hand: Hand, group: Sequence[Move]) -> Stage:
             alike += 1
         tell(hand, told, rest[:alike])
         del rest[:alike]
-    names = dict.fromkeys([*told.named, *told.marks])
     return Stage(
         tuple(told.lines),
         tuple(told.helps),
         tuple(told.passing),
         tuple((label, hand.marks[label]) for label in told.marks),
-        tuple((label, hand.marks[label]) for label in names),
+        tuple((label, hand.marks[label]) for label in dict.fromkeys(told.named)),
         tuple(told.strings),
         tuple(told.along),
         " ".join(dict.fromkeys(told.said)),

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 
 from notchbook.composing.figures.along_plan import AlongPlan
 from notchbook.composing.figures.edge_line import EdgeLine
-from notchbook.drafting.geometry.path import Point
+from notchbook.drafting.geometry.vector import Point
 from notchbook.drafting.shape import Edge
 
 HALF = 16.0

@@ -39,6 +39,8 @@ def draw_close_up(view: CloseUp, named: Sequence[tuple[float, str]], setting: Se
         parted(board, view, plan.thing)
     elif plan.thing:
         ended(board, view, plan.thing)
+    if plan.thing and plan.outside and plan.thing.inside < -0.05 < 0.05 < plan.thing.far:
+        _stitching_line(board, view)  # As if seen through what lies over it.
     mark = plan.line.notch_near(view.middle)
     near = mark and abs(view.off(mark[0])) < view.half - 3 / view.scale
     if mark and near and (plan.thing is None or plan.thing.whole):
@@ -82,15 +84,22 @@ def _corner(view: CloseUp) -> _Corner | None:
     return _Corner(first, view.corner - view.middle, rel.real / rel.imag, beyond)
 
 
+def _stitching_line(board: Board, view: CloseUp) -> None:
+    ends, corner = [-view.half, view.half], _corner(view)
+    if corner:
+        ends[0 if corner.first else 1] = corner.stitch(0.0)
+    board.add(Stroke((polyline(*(view.page(u, 0.0) for u in ends)),), "stitch"))
+
+
 def _cloth(board: Board, view: CloseUp) -> None:
     """Cloth with its cut edge, its stitching line, and a corner if there is one."""
     plan, half, corner = view.plan, view.half, _corner(view)
     out, deep = plan.outside, view.deep
 
-    def ends(v: float, raw: bool = True) -> tuple[float, float]:
+    def ends(v: float) -> tuple[float, float]:
         if corner is None:
             return -half, half
-        own = corner.raw(v) if raw else corner.stitch(v)
+        own = corner.raw(v)
         return (own, half) if corner.first else (-half, own)
 
     low, high = ends(deep)
@@ -108,8 +117,7 @@ def _cloth(board: Board, view: CloseUp) -> None:
             inner = [view.page(corner.stitch(v), v) for v in (0.0, deep)]
             board.add(Stroke((polyline(*inner),), "stitch"))
     if out:
-        inner = [view.page(u, 0.0) for u in ends(0.0, raw=False)]
-        board.add(Stroke((polyline(*inner),), "stitch"))
+        _stitching_line(board, view)
     line = plan.line
     if line.goes_round and not line.path.closed and abs(view.middle) < view.half:
         # The seam that joins its two ends, with the slit that was left in it.

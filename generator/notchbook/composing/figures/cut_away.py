@@ -6,8 +6,8 @@ from collections.abc import Sequence
 from itertools import pairwise
 
 from notchbook.composing.figures.track import Points
-from notchbook.drafting.geometry.path import Point, dot
 from notchbook.drafting.geometry.polygon import box_round
+from notchbook.drafting.geometry.vector import Point, dot
 
 
 def cut_away(

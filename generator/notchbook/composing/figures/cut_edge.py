@@ -16,7 +16,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
-from notchbook.drafting.geometry.path import Point, cross
+from notchbook.drafting.geometry.vector import Point, cross
 
 Points = tuple[Point, ...]
 

@@ -12,7 +12,8 @@ from notchbook.composing.figures.size import SIZE
 from notchbook.composing.pairs import both
 from notchbook.composing.setting import Setting
 from notchbook.drafting.draft import Draft, Piece
-from notchbook.drafting.geometry.path import circle, polyline, unit
+from notchbook.drafting.geometry.path import circle, polyline
+from notchbook.drafting.geometry.vector import unit
 from notchbook.drafting.shape import Dart
 from notchbook.problems import ContentError, Problem, suggestion
 from notchbook.reading.recipe import Text as Words

@@ -15,7 +15,10 @@ from notchbook.composing.figures.ruled import dimension, radial
 from notchbook.composing.numbers import Pair
 from notchbook.composing.pairs import both
 from notchbook.drafting.draft import Piece
-from notchbook.drafting.geometry.path import Arc, Line, Path, Point, bounds, dot, unit
+from notchbook.drafting.geometry.box import bounds
+from notchbook.drafting.geometry.path import Path
+from notchbook.drafting.geometry.segments import Arc, Line
+from notchbook.drafting.geometry.vector import Point, dot, unit
 from notchbook.drafting.shape import Edge
 
 

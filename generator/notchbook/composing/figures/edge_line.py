@@ -12,7 +12,8 @@ from itertools import pairwise
 
 from notchbook.composing.figures.track import Points
 from notchbook.drafting.draft import Piece
-from notchbook.drafting.geometry.path import Path, Point, dot
+from notchbook.drafting.geometry.path import Path
+from notchbook.drafting.geometry.vector import Point, dot
 
 _STEPS = 240
 """Into how many chords a whole edge is cut: a ring of 150 cm is then missed by 0.4 mm."""

@@ -28,8 +28,9 @@ from notchbook.composing.figures.track import (
 )
 from notchbook.drafting.allowance import cut_loops
 from notchbook.drafting.draft import Opening, Piece, Seam
-from notchbook.drafting.geometry.path import Point, bounds, flip
+from notchbook.drafting.geometry.box import bounds
 from notchbook.drafting.geometry.polygon import box_round
+from notchbook.drafting.geometry.vector import Point, flip
 from notchbook.drafting.outline import AllowanceError
 from notchbook.drafting.sides import Meeting
 

@@ -15,7 +15,8 @@ from notchbook.composing.figures.ruled import dimension
 from notchbook.composing.figures.size import SIZE
 from notchbook.composing.pairs import both
 from notchbook.composing.pieces.arrows import arrowhead
-from notchbook.drafting.geometry.path import Path, Point, circle, polyline, unit
+from notchbook.drafting.geometry.path import Path, circle, polyline
+from notchbook.drafting.geometry.vector import Point, unit
 
 SLIM = 1.8
 """Nothing laid is drawn thinner, mm on the page."""

@@ -24,8 +24,10 @@ from notchbook.composing.pieces.text import Label
 from notchbook.composing.pieces.words import upright
 from notchbook.composing.setting import Setting
 from notchbook.drafting.draft import Draft, Lay, Placed
-from notchbook.drafting.geometry.path import Box, Path, Point, bounds, flip, polyline
+from notchbook.drafting.geometry.box import Box, bounds
+from notchbook.drafting.geometry.path import Path, polyline
 from notchbook.drafting.geometry.scale import scaled
+from notchbook.drafting.geometry.vector import Point, flip
 from notchbook.drafting.packing.cloth import outline
 from notchbook.drafting.packing.folding import Fold, closed_part, part
 
@@ -160,7 +162,7 @@ def _names(board: Board, shown: Sequence[_Shown]) -> tuple[list[str], bool]:
     """Every piece named, or numbered, and its grain line; what the numbers stand for, and whether
     there is a grain line at all. In a small piece a number is worth more than that."""
     numbers_of: dict[str, int] = {}
-    arrows = False
+    arrows = True
     for piece in shown:
         grain = grain_line(piece.grain, 1.8) if piece.grain else ()
         lines = Lines.of(stroke_walls(grain))
@@ -171,7 +173,7 @@ def _names(board: Board, shown: Sequence[_Shown]) -> tuple[list[str], bool]:
                 if not _inside(board, piece, number, Lines()):
                     _beside(board, piece, number)
         board.add(*grain, rule=True)
-        arrows = arrows or bool(grain)
+        arrows = arrows and bool(grain)
     key = [
         board.setting.say("plan.key", number=number, piece=name)
         for name, number in numbers_of.items()

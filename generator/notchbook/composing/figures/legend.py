@@ -8,7 +8,8 @@ from notchbook.composing.drawing import Fill, Item, Stroke, Text
 from notchbook.composing.figures.board import Board
 from notchbook.composing.figures.size import SIZE
 from notchbook.composing.lettering.paragraph import paragraph
-from notchbook.drafting.geometry.path import Point, circle, polyline, unit
+from notchbook.drafting.geometry.path import circle, polyline
+from notchbook.drafting.geometry.vector import Point, unit
 
 WIDE = 100.0
 """Rows of signs and sentences are no longer, mm, or as long as what they stand below."""

@@ -13,7 +13,7 @@ from notchbook.composing.figures.track import Points, distinct
 from notchbook.composing.solids.assembly import Part, Ply, assembled
 from notchbook.drafting.draft import Draft
 from notchbook.drafting.geometry.develop import Point3
-from notchbook.drafting.geometry.path import Point
+from notchbook.drafting.geometry.vector import Point
 
 _NEAR = 1e-6
 

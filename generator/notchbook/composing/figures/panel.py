@@ -20,8 +20,10 @@ from notchbook.composing.pairs import both, ordered
 from notchbook.composing.pieces.arrows import arrowhead
 from notchbook.composing.pieces.words import upright
 from notchbook.composing.setting import Setting
-from notchbook.drafting.geometry.path import Box, Path, Point, circle, dot, polyline, unit
+from notchbook.drafting.geometry.box import Box
+from notchbook.drafting.geometry.path import Path, circle, polyline
 from notchbook.drafting.geometry.scale import scaled
+from notchbook.drafting.geometry.vector import Point, dot, unit
 
 _DOT = 0.5
 """Half of how wide a marked point is, mm."""
@@ -54,7 +56,7 @@ def drawn_panel(
         board.add(Stroke(tuple(helps), "helping"))
     if stage.lines:
         board.add(Stroke(tuple(small(path) for path in stage.lines), "drawing"))
-    marked = [at for _, at in stage.named if seen(at)]
+    marked = [at for _, at in stage.points if seen(at)]
     dots = tuple(circle(at * scale + shift, _DOT) for at in marked)
     if dots:
         board.add(Fill(dots, "ink"))
@@ -113,12 +115,13 @@ def scale_in(frame: Box, room: Box) -> float:
 
 
 def _lettered(stage: Stage) -> Iterator[tuple[str, Point]]:
-    """The points that carry their letters: of a long row some, with its first and last."""
-    rows = dict(stage.marks)
+    """The points that carry their letters: all that are spoken of, and of a long row some, with its
+    first and last."""
+    rows, spoken = dict(stage.marks), dict(stage.named)
     step = math.ceil(len(rows) / _LETTERS) or 1
     kept = set(list(rows)[::step]) | set(list(rows)[-1:])
-    for label, at in stage.named:
-        if label in kept or label not in rows:
+    for label, at in stage.points:
+        if label in kept or label in spoken:
             yield label, at
 
 

@@ -10,8 +10,8 @@ from notchbook.composing.figures.size import SIZE
 from notchbook.composing.solids.assembly import Solid
 from notchbook.composing.solids.view import Scene
 from notchbook.drafting.draft import Draft
-from notchbook.drafting.geometry.path import Point
 from notchbook.drafting.geometry.polygon import box_round
+from notchbook.drafting.geometry.vector import Point
 
 _STEP = 2.5
 """How finely it is searched, mm on the page."""

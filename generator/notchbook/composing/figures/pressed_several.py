@@ -16,7 +16,8 @@ from notchbook.composing.figures.size import SIZE
 from notchbook.composing.pairs import both
 from notchbook.composing.setting import Setting
 from notchbook.drafting.draft import Draft, Seam
-from notchbook.drafting.geometry.path import Point, polyline
+from notchbook.drafting.geometry.path import polyline
+from notchbook.drafting.geometry.vector import Point
 from notchbook.problems import ContentError, Problem
 from notchbook.reading.recipe import FigureRule
 

@@ -14,7 +14,8 @@ from notchbook.composing.pairs import both, ordered
 from notchbook.composing.pieces.arrows import arrowhead
 from notchbook.composing.pieces.words import reads, upright
 from notchbook.composing.setting import Setting
-from notchbook.drafting.geometry.path import Point, polyline, unit
+from notchbook.drafting.geometry.path import polyline
+from notchbook.drafting.geometry.vector import Point, unit
 
 _SHORT = 3.6 * HEAD
 """The arrowheads of a dimension shorter than this point at it from outside, mm."""

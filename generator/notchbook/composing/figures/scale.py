@@ -7,7 +7,8 @@ import math
 from notchbook.composing.drawing import Item, Stroke, Text, moved
 from notchbook.composing.figures.size import SIZE
 from notchbook.composing.setting import Setting
-from notchbook.drafting.geometry.path import Path, Point, polyline
+from notchbook.drafting.geometry.path import Path, polyline
+from notchbook.drafting.geometry.vector import Point
 from notchbook.reading.quantity import INCH
 
 

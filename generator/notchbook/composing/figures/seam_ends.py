@@ -5,7 +5,8 @@ from __future__ import annotations
 from notchbook.composing.figures import keys
 from notchbook.composing.figures.sewing import Sewn
 from notchbook.drafting.draft import Draft, Seam
-from notchbook.drafting.geometry.path import Path, Point
+from notchbook.drafting.geometry.path import Path
+from notchbook.drafting.geometry.vector import Point
 from notchbook.problems import ContentError, Problem
 from notchbook.reading.recipe import FigureRule
 

@@ -25,8 +25,9 @@ from notchbook.composing.figures.track import Points
 from notchbook.composing.lettering.placing import Lines, Tile, clear, touches, walls
 from notchbook.drafting.draft import Draft, Opening, Seam
 from notchbook.drafting.engine import evaluate_in
-from notchbook.drafting.geometry.path import Point, dot, polyline, unit
+from notchbook.drafting.geometry.path import polyline
 from notchbook.drafting.geometry.polygon import box_round
+from notchbook.drafting.geometry.vector import Point, dot, unit
 from notchbook.drafting.sides import Meeting, meetings
 from notchbook.problems import ContentError, Problem, suggestion
 from notchbook.reading.recipe import FigureRule

@@ -16,8 +16,8 @@ from types import MappingProxyType
 
 from notchbook.composing.figures.layered import OTHER, Layer, edges_in, meeting, paired, shares
 from notchbook.drafting.draft import Opening, Seam
-from notchbook.drafting.geometry.path import TOUCH, Point, dot, flip, unit
 from notchbook.drafting.geometry.polygon import box_round, cut_off
+from notchbook.drafting.geometry.vector import TOUCH, Point, dot, flip, unit
 from notchbook.drafting.shape import Edge
 
 _FINE = 0.2

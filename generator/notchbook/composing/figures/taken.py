@@ -14,8 +14,10 @@ from dataclasses import dataclass
 from notchbook.composing.solids.body import HEAD, OVAL, body
 from notchbook.drafting.fit import CROWN
 from notchbook.drafting.geometry.oval import axes, oval
-from notchbook.drafting.geometry.path import Cubic, Path, Point, polyline
+from notchbook.drafting.geometry.path import Path, polyline
 from notchbook.drafting.geometry.scale import scaled
+from notchbook.drafting.geometry.segments import Cubic
+from notchbook.drafting.geometry.vector import Point
 
 GIRTHS = ("head", "forehead", "neck", "shoulders", "calf", "ankle", "hand")
 """What the tape goes round; along all others it lies straight."""

@@ -12,7 +12,9 @@ from notchbook.composing.figures.told import NEAR, Hand, Told
 from notchbook.composing.names import plain
 from notchbook.composing.numbers import radius
 from notchbook.drafting.geometry.fit import through
-from notchbook.drafting.geometry.path import Arc, Path, Point, cross, dot, polyline, unit
+from notchbook.drafting.geometry.path import Path, polyline
+from notchbook.drafting.geometry.segments import Arc
+from notchbook.drafting.geometry.vector import Point, cross, dot, unit
 from notchbook.drafting.moves import (
     Along,
     Crossline,

@@ -9,7 +9,8 @@ from notchbook.composing.numbers import SPACE, Pair, radius
 from notchbook.composing.pairs import both
 from notchbook.composing.setting import Setting
 from notchbook.drafting.draft import Piece
-from notchbook.drafting.geometry.path import Path, Point
+from notchbook.drafting.geometry.path import Path
+from notchbook.drafting.geometry.vector import Point
 
 NEAR = 0.01
 """Less is no distance, mm."""

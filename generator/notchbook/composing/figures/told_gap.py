@@ -14,7 +14,8 @@ from notchbook.composing.figures.sewing import tag
 from notchbook.composing.figures.size import SIZE
 from notchbook.composing.lettering.placing import Lines, walls
 from notchbook.drafting.draft import Opening, Seam
-from notchbook.drafting.geometry.path import Point, circle, dot, polyline, unit
+from notchbook.drafting.geometry.path import circle, polyline
+from notchbook.drafting.geometry.vector import Point, dot, unit
 
 _ABOVE = 2 * LEAST + 7.0
 """How far a bracket stands above the line of a strip, clear of the numbers of its notches, mm."""

@@ -10,7 +10,7 @@ from itertools import pairwise
 
 from notchbook.composing.figures.layered import Layer, edges_in
 from notchbook.drafting.draft import Opening, Seam
-from notchbook.drafting.geometry.path import Point, unit
+from notchbook.drafting.geometry.vector import Point, unit
 
 Points = tuple[Point, ...]
 

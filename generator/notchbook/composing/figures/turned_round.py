@@ -19,8 +19,9 @@ from notchbook.composing.figures.track import Points
 from notchbook.composing.names import plain
 from notchbook.composing.solids.assembly import Ply, joint_of
 from notchbook.drafting.draft import Draft, Opening, Seam
-from notchbook.drafting.geometry.path import Point, circle, cross, polyline, unit
+from notchbook.drafting.geometry.path import circle, polyline
 from notchbook.drafting.geometry.polygon import box_round
+from notchbook.drafting.geometry.vector import Point, cross, unit
 
 _ROOM = complex(22, 23)
 """Room for each thing, mm on the page."""

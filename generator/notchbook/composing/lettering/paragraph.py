@@ -9,7 +9,8 @@ from notchbook.composing.numbers import SPACE
 from notchbook.composing.setting import Setting
 from notchbook.composing.symbols import TYPES
 from notchbook.composing.values import glued
-from notchbook.drafting.geometry.path import Box, Point
+from notchbook.drafting.geometry.box import Box
+from notchbook.drafting.geometry.vector import Point
 
 _LEADING = 1.38
 """From baseline to baseline, ems."""

@@ -11,8 +11,10 @@ from itertools import pairwise
 from notchbook.composing.drawing import Group, Item, Stroke, Text
 from notchbook.composing.setting import Setting
 from notchbook.composing.symbols import TYPES
-from notchbook.drafting.geometry.path import Box, Path, Point, bounds, cross
+from notchbook.drafting.geometry.box import Box, bounds
+from notchbook.drafting.geometry.path import Path
 from notchbook.drafting.geometry.polygon import box_round, inside
+from notchbook.drafting.geometry.vector import Point, cross
 
 Wall = tuple[Point, Point]
 """A straight line that words may not touch."""

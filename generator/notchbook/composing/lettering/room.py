@@ -14,8 +14,8 @@ from itertools import chain
 
 from notchbook.composing.lettering.placing import Tile, Wall
 from notchbook.drafting.geometry.cells import Side, all_of, inside, runs_of, touched
-from notchbook.drafting.geometry.path import Point
 from notchbook.drafting.geometry.polygon import box_round
+from notchbook.drafting.geometry.vector import Point
 
 
 @dataclass(frozen=True, slots=True)

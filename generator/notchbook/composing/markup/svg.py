@@ -23,7 +23,9 @@ from notchbook.composing.drawing import Drawing, Fill, Group, Item, Stroke, Text
 from notchbook.composing.setting import Setting
 from notchbook.composing.symbols import BLACK, PENS, TYPES, WASHES, Wash
 from notchbook.composing.values import curled
-from notchbook.drafting.geometry.path import Arc, Cubic, Line, Path, Point, Segment
+from notchbook.drafting.geometry.path import Path
+from notchbook.drafting.geometry.segments import Arc, Cubic, Line, Segment
+from notchbook.drafting.geometry.vector import Point
 
 _EIGHTH = math.tau / 8
 

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from notchbook.composing.drawing import Fill, Item, Stroke
-from notchbook.drafting.geometry.path import Path, Point, polyline, unit
+from notchbook.drafting.geometry.path import Path, polyline
+from notchbook.drafting.geometry.vector import Point, unit
 
 
 def grain_line(ends: tuple[Point, Point], head: float = 5.0) -> tuple[Item, ...]:

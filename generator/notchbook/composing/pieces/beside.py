@@ -11,7 +11,8 @@ from notchbook.composing.lettering.room import Room
 from notchbook.composing.pieces.text import Label, blocks
 from notchbook.composing.setting import Setting
 from notchbook.drafting.draft import Draft, Piece
-from notchbook.drafting.geometry.path import Point, polyline
+from notchbook.drafting.geometry.path import polyline
+from notchbook.drafting.geometry.vector import Point
 
 _FIRST = 4
 """The first of ever smaller sizes of words that is small enough to stand beside a piece."""

@@ -26,8 +26,10 @@ from notchbook.composing.setting import Setting
 from notchbook.composing.symbols import cutting_line
 from notchbook.drafting.allowance import TOGETHER
 from notchbook.drafting.draft import CutLine, Draft, Notch, Piece
-from notchbook.drafting.geometry.path import Line, Path, Point, polyline, unit
+from notchbook.drafting.geometry.path import Path, polyline
 from notchbook.drafting.geometry.polygon import box_round
+from notchbook.drafting.geometry.segments import Line
+from notchbook.drafting.geometry.vector import Point, unit
 from notchbook.drafting.packing.folding import TRUE, Fold, closed_part, part, twin
 from notchbook.drafting.packing.folding import chords as fold_chords
 from notchbook.drafting.shape import Edge, Flat

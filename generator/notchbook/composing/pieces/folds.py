@@ -6,7 +6,8 @@ from collections.abc import Iterator
 
 from notchbook.composing.drawing import Fill, Item, Stroke
 from notchbook.drafting.draft import Piece, Pleat
-from notchbook.drafting.geometry.path import Path, circle, polyline, unit
+from notchbook.drafting.geometry.path import Path, circle, polyline
+from notchbook.drafting.geometry.vector import unit
 from notchbook.drafting.shape import Dart
 
 _DOT = 0.8

@@ -19,7 +19,9 @@ from notchbook.composing.pieces.words import along_line
 from notchbook.composing.setting import Setting
 from notchbook.composing.symbols import SMALLEST, line_role
 from notchbook.drafting.draft import Draft, InnerLine
-from notchbook.drafting.geometry.path import Line, Path, Point, polyline
+from notchbook.drafting.geometry.path import Path, polyline
+from notchbook.drafting.geometry.segments import Line
+from notchbook.drafting.geometry.vector import Point
 
 _ARM = 3.0
 """From the middle of a cross to the ends of its arms, across and along, mm."""

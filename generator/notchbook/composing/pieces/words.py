@@ -6,7 +6,7 @@ from __future__ import annotations
 
 import cmath
 import math
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from itertools import chain, product
 
 from notchbook.composing.drawing import Text
@@ -16,7 +16,8 @@ from notchbook.composing.setting import Setting
 from notchbook.composing.symbols import SMALLEST
 from notchbook.drafting.allowance import TOGETHER
 from notchbook.drafting.draft import Draft, Notch, Piece
-from notchbook.drafting.geometry.path import Path, Point, unit
+from notchbook.drafting.geometry.path import Path
+from notchbook.drafting.geometry.vector import Point, unit
 from notchbook.drafting.marks import Marks
 
 _SAME = math.radians(1)
@@ -32,10 +33,21 @@ def line_names(piece: Piece, setting: Setting) -> Iterator[Iterator[Text]]:
         for loop, edges in zip(line.loops, piece.flat.loops, strict=True):
             stitched = all(abs(line.allowance[edge.name]) <= TOGETHER for edge in edges)
             key = "mark.line.stitch" if stitched else "mark.line"
-            yield along_line(loop, setting.say(key, cloths=words), 3.0, setting)
+            yield along_line(loop, setting.say(key, cloths=words), 3.0, setting, _BESIDE[:2])
 
 
-def along_line(path: Path, words: str, size: float, setting: Setting) -> Iterator[Text]:
+_BESIDE = (1.8, 3.0, 4.5, 6.0, 9.0)
+"""How far from a line its words may be, mm. Those of a line to cut are next to it or left out,
+since another line may run beside it; a sample of it is among the piece's own words."""
+
+
+def along_line(
+    path: Path,
+    words: str,
+    size: float,
+    setting: Setting,
+    distances: Sequence[float] = _BESIDE,
+) -> Iterator[Text]:
     """Places for words close to a line, rather on the side where the cloth is."""
     length, joints = path.length(), path.ends()
     half = setting.width(words, size) / 2
@@ -47,7 +59,7 @@ def along_line(path: Path, words: str, size: float, setting: Setting) -> Iterato
         away = along * side
         # On a curve, the line bends away from the words' middle or towards their ends.
         bend = max(((end - at) * away.conjugate()).real for end, _ in ends)
-        for distance in (1.8, 3.0, 4.5, 6.0, 9.0):
+        for distance in distances:
             foot = at + away * (max(bend, 0.0) + distance)
             yield upright(foot, along, away, words, "label", size)
 

@@ -6,7 +6,8 @@ from collections.abc import Mapping
 
 from notchbook.composing.paper import HEADER, Paper
 from notchbook.drafting.draft import Draft
-from notchbook.drafting.geometry.path import Point, bounds, unit
+from notchbook.drafting.geometry.box import bounds
+from notchbook.drafting.geometry.vector import Point, unit
 from notchbook.drafting.limits import mm
 from notchbook.drafting.packing.raster import Region
 from notchbook.drafting.packing.sheets import GAP, Arrangement, TooLarge, arrange

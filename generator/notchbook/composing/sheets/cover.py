@@ -20,7 +20,9 @@ from notchbook.composing.sheets.taping import Plan
 from notchbook.composing.symbols import SMALLEST
 from notchbook.composing.values import day
 from notchbook.drafting.draft import Draft
-from notchbook.drafting.geometry.path import Box, Point, polyline
+from notchbook.drafting.geometry.box import Box
+from notchbook.drafting.geometry.path import polyline
+from notchbook.drafting.geometry.vector import Point
 
 _SIDE = 25.0
 """Width kept for the ruler down the side, mm."""

@@ -32,7 +32,10 @@ from notchbook.composing.sheets.taping import Plan, plan
 from notchbook.composing.symbols import SMALLEST
 from notchbook.composing.values import curled, words
 from notchbook.drafting.draft import Draft
-from notchbook.drafting.geometry.path import Arc, Box, Path, Point, circle, polyline
+from notchbook.drafting.geometry.box import Box
+from notchbook.drafting.geometry.path import Path, circle, polyline
+from notchbook.drafting.geometry.segments import Arc
+from notchbook.drafting.geometry.vector import Point
 
 _NUMBER = 7.5
 """Em of a sheet's number, mm."""

@@ -14,7 +14,8 @@ from notchbook.composing.setting import Setting
 from notchbook.composing.sheets.taping import Plan
 from notchbook.composing.symbols import SMALLEST
 from notchbook.drafting.draft import Draft
-from notchbook.drafting.geometry.path import Box, Path, bounds, polyline
+from notchbook.drafting.geometry.box import Box, bounds
+from notchbook.drafting.geometry.path import Path, polyline
 from notchbook.drafting.geometry.polygon import box_round
 
 _LARGEST = 0.2

@@ -10,7 +10,7 @@ from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from notchbook.composing.lettering.placing import Lines, Tile
-from notchbook.drafting.geometry.path import Point
+from notchbook.drafting.geometry.vector import Point
 from notchbook.drafting.letters import letter
 
 MARK = 7.0

@@ -25,9 +25,11 @@ from notchbook.composing.sheets.arranging import NoRoom
 from notchbook.composing.sheets.joins import MARK, Cell
 from notchbook.composing.sheets.taping import Plan, blank_walls
 from notchbook.drafting.draft import Draft, Piece, Placed
+from notchbook.drafting.geometry.box import Box
 from notchbook.drafting.geometry.clip import clip
-from notchbook.drafting.geometry.path import Box, Path, Point, dot, polyline
+from notchbook.drafting.geometry.path import Path, polyline
 from notchbook.drafting.geometry.polygon import box_round, cut_off
+from notchbook.drafting.geometry.vector import Point, dot
 from notchbook.drafting.limits import mm
 
 _NAME = 3.5

@@ -16,8 +16,10 @@ from notchbook.composing.rulers import INCHES, METRIC, centred
 from notchbook.composing.setting import Setting
 from notchbook.composing.sheets.taping import Plan
 from notchbook.drafting.draft import Draft
-from notchbook.drafting.geometry.path import Box, Path, Point, polyline
+from notchbook.drafting.geometry.box import Box
+from notchbook.drafting.geometry.path import Path, polyline
 from notchbook.drafting.geometry.scale import scaled
+from notchbook.drafting.geometry.vector import Point
 
 THICK = 2.5
 """Pens and type are so many times as large as on paper."""

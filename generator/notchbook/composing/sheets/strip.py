@@ -11,7 +11,8 @@ from notchbook.composing.pairs import both, ordered
 from notchbook.composing.setting import Setting
 from notchbook.composing.symbols import SMALLEST
 from notchbook.drafting.draft import Draft
-from notchbook.drafting.geometry.path import Point, polyline
+from notchbook.drafting.geometry.path import polyline
+from notchbook.drafting.geometry.vector import Point
 from notchbook.drafting.letters import SMALL, letter
 from notchbook.reading.quantity import INCH
 from notchbook.reading.recipe import Measure

@@ -27,7 +27,7 @@ from notchbook.composing.sheets.joins import (
     sheet_tile,
 )
 from notchbook.drafting.draft import Draft, Piece, Placed
-from notchbook.drafting.geometry.path import Box
+from notchbook.drafting.geometry.box import Box
 from notchbook.drafting.packing.folding import Fold, folds, part, regions
 from notchbook.drafting.packing.raster import Region
 

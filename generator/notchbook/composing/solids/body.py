@@ -15,7 +15,9 @@ from dataclasses import dataclass
 
 from notchbook.drafting.fit import CROWN
 from notchbook.drafting.geometry.oval import axes
-from notchbook.drafting.geometry.path import Cubic, Path, Point, Segment, polyline
+from notchbook.drafting.geometry.path import Path, polyline
+from notchbook.drafting.geometry.segments import Cubic, Segment
+from notchbook.drafting.geometry.vector import Point
 
 OVAL = 1.3
 NECK = 0.34

@@ -20,8 +20,10 @@ from notchbook.composing.solids.view import (
     runs,
     scene,
 )
-from notchbook.drafting.geometry.path import Cubic, Path, Point, Segment, cross, dot, unit
-from notchbook.drafting.geometry.path import Line as Straight
+from notchbook.drafting.geometry.path import Path
+from notchbook.drafting.geometry.segments import Cubic, Segment
+from notchbook.drafting.geometry.segments import Line as Straight
+from notchbook.drafting.geometry.vector import Point, cross, dot, unit
 
 STRAY = 0.12
 """How far points of a curve may lie from the line through those that are kept, mm on paper; the

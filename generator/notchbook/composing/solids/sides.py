@@ -15,8 +15,9 @@ from notchbook.composing.solids.assembly import Part, Ply, Solid
 from notchbook.composing.solids.surface import Surface
 from notchbook.composing.solids.view import Scene
 from notchbook.drafting.geometry.develop import Point3
-from notchbook.drafting.geometry.path import Path, Point, polyline
+from notchbook.drafting.geometry.path import Path, polyline
 from notchbook.drafting.geometry.polygon import box_round
+from notchbook.drafting.geometry.vector import Point
 
 APART = 1.7
 """Between two strokes of the hatch, mm on the page: as the wash of a wrong side has it."""

@@ -16,8 +16,8 @@ from itertools import pairwise
 
 from notchbook.composing.solids.surface import Line3, Surface, between
 from notchbook.drafting.geometry.develop import Point3
-from notchbook.drafting.geometry.path import Point, unit
 from notchbook.drafting.geometry.polygon import box_round
+from notchbook.drafting.geometry.vector import Point, unit
 
 FINE = 0.7
 """Squares of the grid along the longer side, for the root of how many points the surfaces have."""

@@ -6,7 +6,7 @@ import math
 from collections.abc import Callable, Sequence
 
 from notchbook.drafting.geometry.fit import End
-from notchbook.drafting.geometry.path import dot, unit
+from notchbook.drafting.geometry.vector import dot, unit
 from notchbook.drafting.moves import Along, Crossline, Curve, Dot, Move, Rule, Strike
 
 PARTS = 24

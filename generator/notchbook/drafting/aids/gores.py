@@ -8,8 +8,10 @@ from functools import cache
 
 from notchbook.drafting.aids.profile import stretched
 from notchbook.drafting.geometry.fit import End, fit
-from notchbook.drafting.geometry.path import Cubic, Line, Path, Point, Segment
+from notchbook.drafting.geometry.path import Path
+from notchbook.drafting.geometry.segments import Cubic, Line, Segment
 from notchbook.drafting.geometry.stretch import stretch
+from notchbook.drafting.geometry.vector import Point
 from notchbook.drafting.moves import Crossline, Curve, Dot, Move, Rule
 
 FITTED = 0.005

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from itertools import accumulate, pairwise
 
-from notchbook.drafting.geometry.path import Point
+from notchbook.drafting.geometry.vector import Point
 
 EVEN = 1e-12
 """How alike the sides of a polygon on an oval are made, as a share of a side."""

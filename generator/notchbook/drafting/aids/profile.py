@@ -26,18 +26,11 @@ from itertools import pairwise, product
 from typing import Annotated, Literal
 
 from notchbook.drafting.geometry.arcs import arc_through, as_cubics
+from notchbook.drafting.geometry.box import bounds
 from notchbook.drafting.geometry.fit import through
-from notchbook.drafting.geometry.path import (
-    TOUCH,
-    Arc,
-    Cubic,
-    Line,
-    Path,
-    Point,
-    Segment,
-    bounds,
-    dot,
-)
+from notchbook.drafting.geometry.path import Path
+from notchbook.drafting.geometry.segments import Arc, Cubic, Line, Segment
+from notchbook.drafting.geometry.vector import TOUCH, Point, dot
 from notchbook.drafting.limits import LEAST, MOST, mm
 from notchbook.drafting.shape import Refusal
 from notchbook.drafting.signature import Value

@@ -6,7 +6,9 @@ import cmath
 import math
 from itertools import pairwise
 
-from notchbook.drafting.geometry.path import Arc, Cubic, Path, Point, circle, cross
+from notchbook.drafting.geometry.path import Path, circle
+from notchbook.drafting.geometry.segments import Arc, Cubic
+from notchbook.drafting.geometry.vector import Point, cross
 
 FLATTEST = 100_000.0
 """The largest radius, mm, of an arc that is told from a straight line."""

@@ -7,8 +7,11 @@ import math
 from collections.abc import Iterator
 from itertools import pairwise
 
-from notchbook.drafting.geometry.path import TOUCH, Arc, Box, Cubic, Line, Path, Segment
+from notchbook.drafting.geometry.box import Box
+from notchbook.drafting.geometry.path import Path
 from notchbook.drafting.geometry.roots import roots
+from notchbook.drafting.geometry.segments import Arc, Cubic, Line, Segment
+from notchbook.drafting.geometry.vector import TOUCH
 
 _GRAZE = 1e-9
 

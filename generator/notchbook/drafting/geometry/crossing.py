@@ -8,7 +8,9 @@ from collections.abc import Sequence
 from itertools import pairwise
 
 from notchbook.drafting.geometry.meet import hull, meet, neighbours
-from notchbook.drafting.geometry.path import Arc, Cubic, Line, Path, Point, Segment, cross
+from notchbook.drafting.geometry.path import Path
+from notchbook.drafting.geometry.segments import Arc, Cubic, Line, Segment
+from notchbook.drafting.geometry.vector import Point, cross
 
 
 def crosses_itself(path: Path) -> Point | None:

@@ -49,7 +49,7 @@ from dataclasses import dataclass
 
 from notchbook.drafting.geometry.fit import End
 from notchbook.drafting.geometry.integral import running
-from notchbook.drafting.geometry.path import Point, cross, dot
+from notchbook.drafting.geometry.vector import Point, cross, dot
 
 Point3 = tuple[float, float, float]
 

@@ -5,7 +5,9 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from itertools import pairwise
 
-from notchbook.drafting.geometry.path import TOUCH, Cubic, Line, Path, Point, cross, dot, unit
+from notchbook.drafting.geometry.path import Path
+from notchbook.drafting.geometry.segments import Cubic, Line
+from notchbook.drafting.geometry.vector import TOUCH, Point, cross, dot, unit
 
 End = tuple[Point, complex]
 """Where a piece of a curve begins or ends: the point and the derivative there."""

@@ -6,19 +6,10 @@ import cmath
 import math
 from collections.abc import Iterable, Iterator, Sequence
 
-from notchbook.drafting.geometry.path import (
-    TOUCH,
-    Arc,
-    Cubic,
-    Line,
-    Point,
-    Segment,
-    cross,
-    dot,
-    unit,
-)
 from notchbook.drafting.geometry.polygon import nearest
 from notchbook.drafting.geometry.roots import roots
+from notchbook.drafting.geometry.segments import Arc, Cubic, Line, Segment
+from notchbook.drafting.geometry.vector import TOUCH, Point, cross, dot, unit
 
 _SLACK = 1e-9
 """Shares this far beyond the ends of a segment still count as its ends."""

@@ -5,7 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from notchbook.drafting.geometry.fit import End, fit
-from notchbook.drafting.geometry.path import TOUCH, Arc, Cubic, Line, Path, Segment, cross, flip
+from notchbook.drafting.geometry.path import Path
+from notchbook.drafting.geometry.segments import Arc, Cubic, Line, Segment
+from notchbook.drafting.geometry.vector import TOUCH, cross, flip
 
 TOLERANCE = 0.005
 """How far a parallel of a cubic, which has no exact form, may stray (mm)."""

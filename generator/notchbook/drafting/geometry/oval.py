@@ -11,7 +11,9 @@ from __future__ import annotations
 import cmath
 import math
 
-from notchbook.drafting.geometry.path import Cubic, Path, Point
+from notchbook.drafting.geometry.path import Path
+from notchbook.drafting.geometry.segments import Cubic
+from notchbook.drafting.geometry.vector import Point
 
 PIECES = 8
 """Cubics in a fitted ellipse. Each is the affine image of an eighth of a circle, whose best cubic

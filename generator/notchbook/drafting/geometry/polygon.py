@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
 
-from notchbook.drafting.geometry.path import Box, Point, cross, dot
+from notchbook.drafting.geometry.box import Box
+from notchbook.drafting.geometry.vector import Point, cross, dot
 
 Side = tuple[Point, Point]
 

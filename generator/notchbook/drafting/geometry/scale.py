@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from notchbook.drafting.geometry.path import Arc, Path, Segment
+from notchbook.drafting.geometry.path import Path
+from notchbook.drafting.geometry.segments import Arc, Segment
 
 
 def scaled(path: Path, factor: float) -> Path:

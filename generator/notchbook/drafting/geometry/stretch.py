@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from notchbook.drafting.geometry.path import TOUCH, Path, Point, Segment, unit
+from notchbook.drafting.geometry.path import Path
+from notchbook.drafting.geometry.segments import Segment
+from notchbook.drafting.geometry.vector import TOUCH, Point, unit
 
 
 def stretch(path: Path, start: float, end: float) -> Path:

@@ -12,7 +12,8 @@ from collections.abc import Iterable, Iterator, Mapping
 
 from notchbook.drafting.draft import Draft, Lay, Piece, Placed
 from notchbook.drafting.engine import evaluate_in
-from notchbook.drafting.geometry.path import Box, Path, bounds
+from notchbook.drafting.geometry.box import Box, bounds
+from notchbook.drafting.geometry.path import Path
 from notchbook.drafting.packing.cuts import Cut, below, cuts, downwards, folded, half
 from notchbook.drafting.packing.strip import EDGE, Spot, pack
 from notchbook.problems import Problem

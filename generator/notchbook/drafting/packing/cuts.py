@@ -14,7 +14,10 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from notchbook.drafting.draft import Piece, Placed
-from notchbook.drafting.geometry.path import Line, Path, Point, bounds, flip, unit
+from notchbook.drafting.geometry.box import bounds
+from notchbook.drafting.geometry.path import Path
+from notchbook.drafting.geometry.segments import Line
+from notchbook.drafting.geometry.vector import Point, flip, unit
 from notchbook.drafting.packing.strip import EDGE, Part, Way
 from notchbook.drafting.packing.symmetry import axis_down
 

@@ -12,10 +12,12 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from notchbook.drafting.draft import Draft, Notch, Piece
+from notchbook.drafting.geometry.box import Box
 from notchbook.drafting.geometry.clip import clip
-from notchbook.drafting.geometry.path import Box, Path, Point, dot, polyline, unit
+from notchbook.drafting.geometry.path import Path, polyline
 from notchbook.drafting.geometry.polygon import cut_off, distance
 from notchbook.drafting.geometry.stretch import across
+from notchbook.drafting.geometry.vector import Point, dot, unit
 from notchbook.drafting.packing.raster import CHORD, Region, outermost
 from notchbook.problems import Problem
 from notchbook.reading.recipe import PieceRule

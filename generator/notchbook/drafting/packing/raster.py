@@ -14,7 +14,8 @@ from dataclasses import dataclass
 
 from notchbook.drafting.draft import Piece
 from notchbook.drafting.geometry.cells import inside, touched
-from notchbook.drafting.geometry.path import Path, Point
+from notchbook.drafting.geometry.path import Path
+from notchbook.drafting.geometry.vector import Point
 
 Region = tuple[Path, ...]
 Polygons = Sequence[Sequence[Point]]

@@ -17,7 +17,8 @@ from functools import reduce
 from operator import or_
 
 from notchbook.drafting.draft import Placed
-from notchbook.drafting.geometry.path import Line, unit
+from notchbook.drafting.geometry.segments import Line
+from notchbook.drafting.geometry.vector import unit
 from notchbook.drafting.packing.raster import Raster, Region, free, polygons, put, raster
 
 GAP = 8.5

@@ -5,8 +5,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 from itertools import pairwise
 
-from notchbook.drafting.geometry.path import Path, Point, bounds, flip
+from notchbook.drafting.geometry.box import bounds
+from notchbook.drafting.geometry.path import Path
 from notchbook.drafting.geometry.polygon import distance
+from notchbook.drafting.geometry.vector import Point, flip
 
 CLOSE = 0.3
 """Halves that differ by less are the same, mm."""

@@ -34,8 +34,10 @@ from typing import Literal
 
 from notchbook.drafting.geometry.fit import through
 from notchbook.drafting.geometry.meet import apart, hull, meet
-from notchbook.drafting.geometry.path import Line, Path, Point, unit
+from notchbook.drafting.geometry.path import Path
+from notchbook.drafting.geometry.segments import Line
 from notchbook.drafting.geometry.stretch import path_across, stretch
+from notchbook.drafting.geometry.vector import Point, unit
 from notchbook.drafting.limits import LEAST, MOST, mm
 from notchbook.drafting.shape import Dart, Edge, Refusal
 

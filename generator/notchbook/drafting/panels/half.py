@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import replace
 
-from notchbook.drafting.geometry.path import TOUCH, Point
 from notchbook.drafting.geometry.stretch import across
+from notchbook.drafting.geometry.vector import TOUCH, Point
 from notchbook.drafting.limits import mm
 from notchbook.drafting.panels.darts import DartRule
 from notchbook.drafting.panels.runs import APART, Loop, Run, edge_path

@@ -5,7 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from notchbook.drafting.geometry.meet import meet
-from notchbook.drafting.geometry.path import Line, Point, Segment, cross
+from notchbook.drafting.geometry.segments import Line, Segment
+from notchbook.drafting.geometry.vector import Point, cross
 from notchbook.drafting.limits import MOST, mm
 from notchbook.drafting.panels.runs import APART
 

@@ -6,7 +6,8 @@ import math
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from itertools import count, pairwise
 
-from notchbook.drafting.geometry.path import Arc, Point
+from notchbook.drafting.geometry.segments import Arc
+from notchbook.drafting.geometry.vector import Point
 from notchbook.drafting.moves import Curve, Dot, Move, Rule, Swing, Tuck
 from notchbook.drafting.panels.darts import DartRule
 from notchbook.drafting.panels.runs import Loop, Run, edge_path, path_of

@@ -21,14 +21,9 @@ from dataclasses import dataclass, field
 from itertools import pairwise
 from typing import TypeVar
 
-from notchbook.drafting.geometry.path import (
-    Path,
-    Point,
-    circle,
-    polyline,
-    unit,
-)
+from notchbook.drafting.geometry.path import Path, circle, polyline
 from notchbook.drafting.geometry.stretch import across
+from notchbook.drafting.geometry.vector import Point, unit
 from notchbook.drafting.limits import LEAST, MOST, mm
 from notchbook.drafting.panels.meets import Figure, capital, endless, missed, places
 from notchbook.drafting.panels.runs import APART, Run, edge_path

@@ -10,8 +10,9 @@ from typing import Literal
 
 from notchbook.drafting.geometry.arcs import FLATTEST, arc_through
 from notchbook.drafting.geometry.fit import through
-from notchbook.drafting.geometry.path import Path, Point, circle, polyline, unit
+from notchbook.drafting.geometry.path import Path, circle, polyline
 from notchbook.drafting.geometry.stretch import across
+from notchbook.drafting.geometry.vector import Point, unit
 from notchbook.drafting.limits import LEAST, MOST, mm
 from notchbook.drafting.shape import Refusal
 

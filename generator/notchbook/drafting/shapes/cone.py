@@ -76,8 +76,10 @@ from notchbook.drafting.geometry.arcs import arc_path
 from notchbook.drafting.geometry.develop import TOLERANCE, Cone, cone
 from notchbook.drafting.geometry.fit import End, fit
 from notchbook.drafting.geometry.oval import oval as oval_path
-from notchbook.drafting.geometry.path import Arc, Path, Point, circle, polyline
+from notchbook.drafting.geometry.path import Path, circle, polyline
 from notchbook.drafting.geometry.scale import scaled
+from notchbook.drafting.geometry.segments import Arc
+from notchbook.drafting.geometry.vector import Point
 from notchbook.drafting.limits import LEAST, check_angle, check_lengths, check_one, mm
 from notchbook.drafting.moves import Dot, Move, Rule, Swing
 from notchbook.drafting.shape import (

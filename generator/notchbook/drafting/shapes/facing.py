@@ -45,7 +45,9 @@ from collections.abc import Sequence
 
 from notchbook.drafting.allowance import cut_loops
 from notchbook.drafting.geometry.meet import meet
-from notchbook.drafting.geometry.path import Line, Path, Point, Segment, polyline, unit
+from notchbook.drafting.geometry.path import Path, polyline
+from notchbook.drafting.geometry.segments import Line, Segment
+from notchbook.drafting.geometry.vector import Point, unit
 from notchbook.drafting.limits import check_lengths
 from notchbook.drafting.moves import Inwards, Move, Trace
 from notchbook.drafting.outline import AllowanceError, moved_loop, stretch

@@ -76,7 +76,9 @@ from dataclasses import dataclass
 from notchbook.drafting.aids.gores import across_at, gore_moves, runs
 from notchbook.drafting.aids.polygon import polygon
 from notchbook.drafting.aids.profile import Profile, path_of, quarter, squares
-from notchbook.drafting.geometry.path import Line, Path, Point, cross, dot, unit
+from notchbook.drafting.geometry.path import Path
+from notchbook.drafting.geometry.segments import Line
+from notchbook.drafting.geometry.vector import Point, cross, dot, unit
 from notchbook.drafting.limits import (
     LEAST,
     check_lengths,

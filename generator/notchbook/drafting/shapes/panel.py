@@ -71,9 +71,11 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from itertools import pairwise
 
+from notchbook.drafting.geometry.box import bounds
 from notchbook.drafting.geometry.crossing import first_crossing
 from notchbook.drafting.geometry.meet import hull, meet, neighbours
-from notchbook.drafting.geometry.path import TOUCH, Path, Point, bounds
+from notchbook.drafting.geometry.path import Path
+from notchbook.drafting.geometry.vector import TOUCH, Point
 from notchbook.drafting.limits import MOST, mm
 from notchbook.drafting.panels.darts import DartRule, check_room, darted
 from notchbook.drafting.panels.half import whole_of

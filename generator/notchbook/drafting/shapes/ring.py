@@ -70,7 +70,8 @@ from notchbook.drafting.aids.rounds import draw_round, half_axes, ratio, round_p
 from notchbook.drafting.geometry.develop import TOLERANCE, Brim, Swell, brim
 from notchbook.drafting.geometry.fit import End, fit
 from notchbook.drafting.geometry.offset import offset
-from notchbook.drafting.geometry.path import Path, Point, circle, polyline
+from notchbook.drafting.geometry.path import Path, circle, polyline
+from notchbook.drafting.geometry.vector import Point
 from notchbook.drafting.limits import LEAST, check_lengths, check_word, mm, plain
 from notchbook.drafting.moves import Crossline, Curve, Dot, Move, Offset, Rule, Swing
 from notchbook.drafting.shape import (

@@ -36,7 +36,7 @@ from __future__ import annotations
 import math
 
 from notchbook.drafting.aids.rectangle import rectangle
-from notchbook.drafting.geometry.path import Point
+from notchbook.drafting.geometry.vector import Point
 from notchbook.drafting.limits import LEAST, check_lengths, check_ratio, check_word, mm
 from notchbook.drafting.shape import Edge, Flat, Length, Refusal, Shape, Word
 

@@ -58,8 +58,10 @@ from notchbook.composing.lettering.paragraph import paragraph, wrapped
 from notchbook.composing.setting import Setting
 from notchbook.drafting.allowance import cut_loops
 from notchbook.drafting.draft import Draft
-from notchbook.drafting.geometry.path import Path, bounds, circle, polyline, unit
+from notchbook.drafting.geometry.box import bounds
+from notchbook.drafting.geometry.path import Path, circle, polyline
 from notchbook.drafting.geometry.scale import scaled
+from notchbook.drafting.geometry.vector import unit
 from notchbook.drafting.outline import AllowanceError
 from notchbook.reading.recipe import FigureRule
 

@@ -36,7 +36,8 @@ from notchbook.composing.pieces.arrows import arrowhead
 from notchbook.composing.setting import Setting
 from notchbook.drafting.clips import Cuts
 from notchbook.drafting.draft import Draft, Piece
-from notchbook.drafting.geometry.path import Point, polyline, unit
+from notchbook.drafting.geometry.path import polyline
+from notchbook.drafting.geometry.vector import Point, unit
 from notchbook.reading.recipe import FigureRule
 
 _TABS = 4

@@ -30,7 +30,8 @@ from notchbook.composing.lettering.paragraph import paragraph, wrapped
 from notchbook.composing.lettering.placing import extent
 from notchbook.composing.setting import Setting
 from notchbook.drafting.draft import Draft, Piece
-from notchbook.drafting.geometry.path import Box, Path, bounds
+from notchbook.drafting.geometry.box import Box, bounds
+from notchbook.drafting.geometry.path import Path
 from notchbook.drafting.geometry.polygon import box_round
 from notchbook.problems import ContentError, Problem, fault
 from notchbook.reading.recipe import FigureRule

@@ -34,8 +34,10 @@ from notchbook.composing.lettering.placing import Lines, walls
 from notchbook.composing.pairs import both
 from notchbook.composing.setting import Setting
 from notchbook.drafting.draft import Draft, Piece
-from notchbook.drafting.geometry.path import Box, Path, Point, polyline, unit
+from notchbook.drafting.geometry.box import Box
+from notchbook.drafting.geometry.path import Path, polyline
 from notchbook.drafting.geometry.polygon import box_round
+from notchbook.drafting.geometry.vector import Point, unit
 from notchbook.problems import ContentError, Place, Problem, suggestion
 from notchbook.reading.recipe import FigureRule, Text
 

@@ -37,7 +37,7 @@ from notchbook.composing.pieces.words import grain_words
 from notchbook.composing.setting import Setting
 from notchbook.composing.symbols import cutting_line, line_role
 from notchbook.drafting.draft import CutLine, Draft, InnerLine, Notch, Piece
-from notchbook.drafting.geometry.path import Box, bounds
+from notchbook.drafting.geometry.box import Box, bounds
 from notchbook.drafting.shape import Edge
 from notchbook.problems import ContentError, Problem
 from notchbook.reading.recipe import FigureRule

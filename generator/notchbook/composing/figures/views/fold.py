@@ -42,7 +42,8 @@ from notchbook.composing.pairs import both
 from notchbook.composing.setting import Setting
 from notchbook.drafting.draft import Draft, Piece
 from notchbook.drafting.engine import evaluate_in
-from notchbook.drafting.geometry.path import Point, dot, polyline, unit
+from notchbook.drafting.geometry.path import polyline
+from notchbook.drafting.geometry.vector import Point, dot, unit
 from notchbook.problems import ContentError, Problem, suggestion
 from notchbook.reading.quantity import LENGTH
 from notchbook.reading.recipe import FigureRule, Parallel

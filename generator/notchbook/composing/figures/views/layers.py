@@ -47,8 +47,10 @@ from notchbook.composing.pairs import both
 from notchbook.composing.pieces.text import Label, cloth_title
 from notchbook.composing.setting import Setting
 from notchbook.drafting.draft import Draft, Seam
-from notchbook.drafting.geometry.path import Box, Point, polyline, unit
+from notchbook.drafting.geometry.box import Box
+from notchbook.drafting.geometry.path import polyline
 from notchbook.drafting.geometry.polygon import box_round
+from notchbook.drafting.geometry.vector import Point, unit
 from notchbook.reading.recipe import FigureRule
 
 _LEAN = 0.62
@@ -223,10 +225,12 @@ def _label_seams(
             for seam, run in top.gaps
             if seam == name
         ]
-        if points:
-            words = both(numbers.length(opening.length), setting)
-            block = label(setting, (setting.say("layers.open"), "label"), (words, "strong"))
-            _say(board, block, points, stack, "below")
+        # At both ends of an edge that goes round it is one gap.
+        key = "layers.open" if len(points) == 1 else "stitch.gap.half"
+        words = both(numbers.length(opening.length), setting)
+        block = label(setting, (setting.say(key), "label"), (words, "strong"))
+        for point in points:
+            _say(board, block, [point], stack, "below")
     if plan.folded:
         heights = [point.imag for point in top.loops[0] if abs(point.real) < 0.01]
         crease = complex(0, (min(heights) + max(heights)) / 2)

@@ -35,8 +35,10 @@ from notchbook.composing.pieces.text import Label
 from notchbook.composing.setting import Setting
 from notchbook.composing.solids import body
 from notchbook.drafting.draft import Draft
-from notchbook.drafting.geometry.path import Box, Path, Point, bounds, polyline, unit
+from notchbook.drafting.geometry.box import Box, bounds
+from notchbook.drafting.geometry.path import Path, polyline
 from notchbook.drafting.geometry.scale import scaled
+from notchbook.drafting.geometry.vector import Point, unit
 from notchbook.problems import ContentError, Problem, fault, suggestion
 from notchbook.reading.recipe import FigureRule, Measure
 

@@ -20,7 +20,8 @@ from notchbook.composing.pieces.folds import fold_marks
 from notchbook.composing.pieces.scaled import scaled_piece
 from notchbook.composing.setting import Setting
 from notchbook.drafting.draft import Draft, Piece
-from notchbook.drafting.geometry.path import Box, Point, bounds
+from notchbook.drafting.geometry.box import Box, bounds
+from notchbook.drafting.geometry.vector import Point
 from notchbook.problems import ContentError, Problem
 from notchbook.reading.recipe import FigureRule
 

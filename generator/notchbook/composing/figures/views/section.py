@@ -51,7 +51,9 @@ from notchbook.composing.pairs import both
 from notchbook.composing.pieces.text import cloth_title
 from notchbook.composing.setting import Setting
 from notchbook.drafting.draft import Draft
-from notchbook.drafting.geometry.path import Box, Point, circle, polyline
+from notchbook.drafting.geometry.box import Box
+from notchbook.drafting.geometry.path import circle, polyline
+from notchbook.drafting.geometry.vector import Point
 from notchbook.reading.recipe import FigureRule
 
 _TRIES = (LONGEST, 36.0, 28.0, 22.0)

@@ -23,7 +23,7 @@ from notchbook.composing.sheets.arranging import NoRoom
 from notchbook.composing.sheets.guide import sheet_map, sheets_of
 from notchbook.composing.sheets.taping import Plan, plan
 from notchbook.drafting.draft import Draft
-from notchbook.drafting.geometry.path import Box
+from notchbook.drafting.geometry.box import Box
 from notchbook.problems import ContentError, Problem, fault
 from notchbook.reading.recipe import FigureRule
 

@@ -51,7 +51,7 @@ from notchbook.composing.solids.state import (
 )
 from notchbook.composing.solids.view import VIEWS
 from notchbook.drafting.draft import Draft
-from notchbook.drafting.geometry.path import Box
+from notchbook.drafting.geometry.box import Box
 from notchbook.drafting.geometry.polygon import box_round
 from notchbook.problems import ContentError, Problem, fault, suggestion
 from notchbook.reading.recipe import FigureRule, Step, Table

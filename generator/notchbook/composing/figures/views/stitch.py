@@ -53,7 +53,8 @@ from notchbook.composing.names import plain
 from notchbook.composing.pairs import both
 from notchbook.composing.setting import Setting
 from notchbook.drafting.draft import Draft, InnerLine, Seam
-from notchbook.drafting.geometry.path import Point, polyline, unit
+from notchbook.drafting.geometry.path import polyline
+from notchbook.drafting.geometry.vector import Point, unit
 from notchbook.problems import ContentError, Problem
 from notchbook.reading.recipe import FigureRule
 
@@ -180,7 +181,7 @@ def _name_ends(
             if laid.straight and not middle:
                 # Beside the strip; within it above the cut edge.
                 out = way if min(abs(at - end) for end in _ends(laid)) < TOUCHES else -1j
-            tag(board, grounds, [(words, "strong")], at, out)
+            tag(board, grounds, [(words, "strong")], at, out, 2.6 if out == way else 1.8)
 
 
 def _ends(laid: Laid) -> tuple[Point, Point]:

@@ -35,7 +35,8 @@ from notchbook.composing.names import plain
 from notchbook.composing.pairs import both
 from notchbook.composing.setting import Setting
 from notchbook.drafting.draft import Draft, Opening
-from notchbook.drafting.geometry.path import Point, polyline, unit
+from notchbook.drafting.geometry.path import polyline
+from notchbook.drafting.geometry.vector import Point, unit
 from notchbook.problems import ContentError, Problem, fault
 from notchbook.reading.recipe import FigureRule
 from notchbook.reading.walk import all_steps

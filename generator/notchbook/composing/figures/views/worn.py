@@ -42,8 +42,10 @@ from notchbook.composing.solids.surface import Line3, Place3, centre, length, pl
 from notchbook.composing.solids.view import Seen, View, degrees
 from notchbook.drafting.draft import Draft
 from notchbook.drafting.engine import draft as drafted
-from notchbook.drafting.geometry.path import Box, Path, Point
+from notchbook.drafting.geometry.box import Box
+from notchbook.drafting.geometry.path import Path
 from notchbook.drafting.geometry.polygon import box_round
+from notchbook.drafting.geometry.vector import Point
 from notchbook.problems import ContentError, Problem, fault, suggestion
 from notchbook.reading.recipe import Entry, FigureRule, Scalar, Series, Size, Table
 
