@@ -89,7 +89,10 @@ def test_lines_shrink_with_their_piece() -> None:
 
 def test_a_line_without_room_for_its_name_is_named_below() -> None:
     words = said(draw(figure("flat", piece="band"), made("wick-trimmers-cap")))
-    assert "Long dashes: lower edge when folded. Dots: middle of the reflective ribbon." in words.replace("| ", "")
+    assert (
+        "Long dashes: lower edge when folded. Dots: middle of the reflective ribbon."
+        in words.replace("| ", "")
+    )
 
 
 def test_no_lines_name_is_nearer_to_another_line() -> None:

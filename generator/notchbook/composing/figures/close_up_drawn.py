@@ -15,6 +15,7 @@ from notchbook.composing.figures.legend import point
 from notchbook.composing.figures.size import SIZE
 from notchbook.composing.setting import Setting
 from notchbook.drafting.geometry.path import polyline
+from notchbook.drafting.geometry.vector import Point
 
 _WORDS = 29.0
 """No row of its words is longer, mm."""
@@ -85,10 +86,15 @@ def _corner(view: CloseUp) -> _Corner | None:
 
 
 def _stitching_line(board: Board, view: CloseUp) -> None:
-    ends, corner = [-view.half, view.half], _corner(view)
+    board.add(Stroke((polyline(*_ends(view)),), "stitch"))
+
+
+def _ends(view: CloseUp) -> tuple[Point, Point]:
+    """Of the stitching line, on the page."""
+    low, high, corner = -view.half, view.half, _corner(view)
     if corner:
-        ends[0 if corner.first else 1] = corner.stitch(0.0)
-    board.add(Stroke((polyline(*(view.page(u, 0.0) for u in ends)),), "stitch"))
+        low, high = (corner.u, high) if corner.first else (low, corner.u)
+    return view.page(low, 0.0), view.page(high, 0.0)
 
 
 def _cloth(board: Board, view: CloseUp) -> None:
@@ -155,8 +161,17 @@ def _name(board: Board, view: CloseUp, named: Sequence[tuple[float, str]]) -> No
         ends += [corner.raw(v) for v in (-view.plan.outside, view.deep)]
     right = max(view.page(u, 0).real for u in ends) + 1.0
     points = [(complex(right, view.page(0, v).imag), words) for v, words in named]
+    # The first is the stitching line.
+    points[0] = (complex(max(end.real for end in _ends(view)) + 1.0, 0.0), points[0][1])
     thing = view.plan.thing
-    if thing and thing.at:  # It is the last that is named, and does not reach so far.
-        at, half = view.page(thing.start - view.middle, 0).real, thing.width / 2 * view.scale
-        points[-1] = (complex(at + half, points[-1][0].imag), points[-1][1])
+    if thing and not thing.whole and not thing.pieces:
+        # It is the last that is named, and may not reach so far.
+        begin = thing.start - view.middle
+        own = (
+            (begin, view.half)
+            if not thing.at
+            else (begin - thing.width / 2, begin + thing.width / 2)
+        )
+        reach = max(view.page(u, 0).real for u in own)
+        points[-1] = (complex(min(reach, right), points[-1][0].imag), points[-1][1])
     words_beside(board, points, right, _WORDS)
