@@ -169,12 +169,20 @@ def _label_layers(
     for sheet, points in sorted(seen, key=lambda pair: len(pair[1])):
         rows = (sheet.layer.piece.title, "strong"), (layer_words(sheet.layer, setting), "label")
         block = label(setting, *rows, longest=longest)
-        _say(board, block, points[:8] or [max(sheet.loops[0], key=_across)], stack, "right")
+        points = points or [max(sheet.loops[0], key=_across)]
+        _say(board, block, points[:8], stack, "right", on_left=points[-4:])
 
 
-def _say(board: Board, block: Label, points: Sequence[Point], stack: Box, first: str) -> None:
+def _say(
+    board: Board,
+    block: Label,
+    points: Sequence[Point],
+    stack: Box,
+    first: str,
+    on_left: Sequence[Point] = (),
+) -> None:
     """A callout outside the stack, on one side of it if there is room, else on another, else in a
-    column of its own."""
+    column of its own. It leads to one of some points, on the left to one of others."""
     low, high = stack.low, stack.high
     regions = {
         "right": (Box(complex(high.real + 3, low.imag - 6), high + complex(58, 8)), 1 + 0j),
@@ -184,7 +192,8 @@ def _say(board: Board, block: Label, points: Sequence[Point], stack: Box, first:
     }
     for name in (first, *regions):
         region, way = regions[name]
-        if callout(board, block, [(point, way) for point in points], region, most=150.0):
+        near = on_left if name == "left" and on_left else points
+        if callout(board, block, [(point, way) for point in near], region, most=150.0):
             return
     callout_aside(board, block, [(point, 1 + 0j) for point in points])
 
@@ -218,7 +227,11 @@ def _label_seams(
     for seam in plan.seams:
         rows = (setting.say("layers.stitch"), "label"), (seam.name, "strong")
         block = label(setting, *rows, longest=longest)
-        _say(board, block, _stitches(seam, sheets, outlines), stack, "left")
+        points = _stitches(seam, sheets, outlines)
+        # Words stand on the side where all of the seam is, and lead to what is outermost there.
+        beyond = bool(points) and points[0].real > stack.centre.real
+        nearest = points[::-1] if beyond else points
+        _say(board, block, nearest[:4], stack, "right" if beyond else "left")
     for name, opening in plan.openings.items():
         points = [
             spot(run, math.fsum(abs(b - a) for a, b in pairwise(run)) / 2)
@@ -230,11 +243,15 @@ def _label_seams(
         words = both(numbers.length(opening.length), setting)
         block = label(setting, (setting.say(key), "label"), (words, "strong"))
         for point in points:
-            _say(board, block, [point], stack, "below")
+            _say(board, block, [point], stack, _nearer(point, stack))
     if plan.folded:
         heights = [point.imag for point in top.loops[0] if abs(point.real) < 0.01]
         crease = complex(0, (min(heights) + max(heights)) / 2)
         _say(board, label(setting, (setting.say("layers.fold"), "label")), [crease], stack, "left")
+
+
+def _nearer(point: Point, stack: Box) -> str:
+    return "above" if point.imag < stack.centre.imag else "below"
 
 
 def _stitches(seam: Seam, sheets: list[Sheet], outlines: list[Lines]) -> list[Point]:
@@ -251,7 +268,7 @@ def _stitches(seam: Seam, sheets: list[Sheet], outlines: list[Lines]) -> list[Po
             key=_across,
         )
         if points:
-            return points[:: max(len(points) // 8, 1)][:4]
+            return points[:: max(len(points) // 8, 1)]
     return []
 
 
