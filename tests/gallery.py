@@ -205,7 +205,7 @@ def figure_sheets(name: str, browser: Browser, pages: Iterable[Path]) -> None:
     for path in pages:
         page.goto(path.as_uri())
         for figure in page.evaluate(FIGURES):
-            known.setdefault(re.sub(r' (?:id|aria-\w+|href)="[^"]*"', "", figure), figure)
+            known.setdefault(re.sub(r' (?:id|aria-\w+)="[^"]*"', "", figure), figure)
     page.evaluate("document.fonts.ready")
     tops: list[int] = page.evaluate(GRID, list(known.values()))
     sheets = [tops[0]]

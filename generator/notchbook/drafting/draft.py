@@ -193,3 +193,8 @@ class Draft:
     notions: Mapping[str, Quantity | None]
     openings: Mapping[str, Opening] = field(default_factory=dict)
     """By the seam's name."""
+
+    def allowance(self, edge: EdgeName) -> float:
+        """How far outside an edge its cloth is cut, mm: the one named, or the first there is."""
+        piece = self.pieces[edge.piece]
+        return piece.cut_line(piece.cloth_or_first(edge.cloth)).allowance[edge.edge]

@@ -167,11 +167,8 @@ def _name(board: Board, view: CloseUp, named: Sequence[tuple[float, str]]) -> No
     if thing and not thing.whole and not thing.pieces:
         # It is the last that is named, and may not reach so far.
         begin = thing.start - view.middle
-        own = (
-            (begin, view.half)
-            if not thing.at
-            else (begin - thing.width / 2, begin + thing.width / 2)
-        )
-        reach = max(view.page(u, 0).real for u in own)
+        half = thing.width / 2
+        sides = (begin - half, begin + half) if thing.at else (begin, view.half)
+        reach = max(view.page(u, 0).real for u in sides)
         points[-1] = (complex(min(reach, right), points[-1][0].imag), points[-1][1])
     words_beside(board, points, right, _WORDS)

@@ -75,13 +75,9 @@ def _plan(draft: Draft, figure: FigureRule, seam: Seam, widths: Sequence[float])
         problems.append(Problem(place, what, remedy))
     if problems:
         raise ContentError(problems)
-    pieces = [draft.pieces[name.piece] for name in names]
-    whole = [
-        piece.cut_line(piece.cloth_or_first(name.cloth)).allowance[name.edge]
-        for piece, name in zip(pieces, names, strict=True)
-    ]
+    whole = [draft.allowance(name) for name in names]
     way = 1 if words[0].value == ends[0] else -1
-    titles = [piece.title for piece in pieces]
+    titles = [draft.pieces[name.piece].title for name in names]
     return _Several(seam, tuple(titles[::way]), tuple(whole[::way]), tuple(widths[::way]))
 
 

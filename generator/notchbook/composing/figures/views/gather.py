@@ -110,7 +110,7 @@ def _plan(draft: Draft, figure: FigureRule) -> _Gathered:
         raise ContentError([Problem(table.entries["rows"].place, what, remedy)])
     name = seam.sides[number][0]
     piece = draft.pieces[name.piece]
-    allowance = piece.cut_line(piece.cloth_or_first(name.cloth)).allowance[name.edge]
+    allowance = draft.allowance(name)
     if max(rows) >= allowance:
         most = numbers.length(allowance).metric
         what = f"A row {numbers.length(max(rows)).metric} outside the line is not on the cloth."

@@ -103,11 +103,7 @@ def _plan(draft: Draft, figure: FigureRule, seam: Seam | None, problems: list[Pr
             problems.append(Problem(word.place, what, suggestion(word.value, known)))
     widths = _widths(draft, figure, seam, problems)
     titles = draft.pieces[names[0].piece].title, draft.pieces[names[1].piece].title
-    trimmed = tuple(
-        mm < piece.cut_line(piece.cloth_or_first(name.cloth)).allowance[name.edge]
-        for name, mm in zip(names, widths, strict=True)
-        for piece in (draft.pieces[name.piece],)
-    )
+    trimmed = [mm < draft.allowance(name) for name, mm in zip(names, widths, strict=True)]
     return _Pressed(seam, titles, (widths[0], widths[1]), (trimmed[0], trimmed[1]), to)
 
 
@@ -119,9 +115,7 @@ def _widths(
     trimmed = _trimmed(figure.keys, [name.piece for name in names], draft, problems)
     widths = []
     for name, least in zip(names, trimmed, strict=True):
-        piece = draft.pieces[name.piece]
-        line = piece.cut_line(piece.cloth_or_first(name.cloth))
-        wide = line.allowance[name.edge]
+        wide = draft.allowance(name)
         if wide <= 0:
             what = f"The edge “{name}” has no allowance that could be pressed."
             problems.append(Problem(figure.view.place, what, "Give it one, or name another seam."))
