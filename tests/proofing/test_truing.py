@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
+from multiprocessing import active_children
 from pathlib import Path
 from threading import Event, Thread
 
@@ -131,3 +132,4 @@ def test_a_process_of_its_own_finds_what_truing_finds_unless_nobody_wants_it(des
     recipe = read_recipe(folder)
     assert true(recipe, lambda: True) == truing.true(recipe) == ()
     assert true(recipe, lambda: False) is None
+    assert not active_children()

@@ -32,9 +32,11 @@ def true(recipe: Recipe, wanted: Callable[[], bool]) -> tuple[Problem, ...] | No
             process.start()
         try:
             ours.send(recipe)
-            while not ours.poll(LOOK):
-                if not wanted():
-                    return None
+            while wanted():
+                if ours.poll(LOOK):
+                    break
+            else:
+                return None
             found: tuple[Problem, ...] | str = ours.recv()
         except (EOFError, OSError):
             found = "truing was ended from outside."
