@@ -16,7 +16,7 @@ import hypothesis
 import pytest
 
 from notchbook.pressing.webfonts import web_font
-from tests.demo import press_demo
+from tests.demo import press_quickly
 from tests.starter import begin_small
 
 ROOT = Path(__file__).parents[1]
@@ -46,7 +46,7 @@ def root() -> Path:
 @pytest.fixture(scope="session")
 def demo_site(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """The demo workshop pressed once, for all tests in all processes: everything in it, in few
-    sizes. Look, do not touch."""
+    sizes, every recipe printed once. Look, do not touch."""
     shared = tmp_path_factory.getbasetemp()
     if shared.name.startswith("popen-"):  # one of several processes: their folders' common parent
         shared = shared.parent
@@ -54,7 +54,7 @@ def demo_site(tmp_path_factory: pytest.TempPathFactory) -> Path:
     with (shared / "demo-site.lock").open("w") as lock:
         fcntl.flock(lock, fcntl.LOCK_EX)
         if not (site / "impression.json").exists():
-            press_demo(site)
+            press_quickly(site)
     return site
 
 

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection
+from collections.abc import Callable, Collection
+from contextlib import nullcontext
 from dataclasses import replace
 from pathlib import Path
 from typing import Any
@@ -10,11 +11,16 @@ from unittest import mock
 
 from notchbook.drafting.engine import draft
 from notchbook.pressing import press as pressing
+from notchbook.pressing import tasks
+from notchbook.pressing.impression import Made
 from notchbook.pressing.manuscript import Manuscript, read_manuscript
-from notchbook.pressing.size import usual_size
+from notchbook.pressing.size import Bench, usual_size
 from notchbook.pressing.workers import cores
 from notchbook.reading.recipe import Recipe
+from tests.blank import printed_blank
 from tests.collection import CONTENT
+
+_start = tasks.start
 
 WITH_CHOICES = "wick-trimmers-cap"
 """The shortest recipe with choices."""
@@ -23,14 +29,41 @@ WITH_NAMES = "chandlers-pouch"
 MANIFOLD = (WITH_CHOICES, WITH_NAMES)
 
 
-def press_demo(site: Path, manifold: Collection[str] = MANIFOLD) -> None:
-    """Press the demo workshop into ``site``, each recipe in its usual size, and some in more."""
+def press_demo(
+    site: Path, manifold: Collection[str] = MANIFOLD, papers: tuple[str, ...] = ()
+) -> None:
+    """Press the demo workshop into ``site``, each recipe in its usual size, and some in more; on
+    these ``papers`` or on the workshop's."""
 
     def few(*given: Any) -> Manuscript:
-        return in_few_sizes(read_manuscript(*given), manifold)
+        manuscript = in_few_sizes(read_manuscript(*given), manifold)
+        setting = manuscript.setting
+        workshop = replace(setting.workshop, papers=papers or setting.workshop.papers)
+        return replace(manuscript, setting=replace(setting, workshop=workshop))
 
     with mock.patch.object(pressing, "read_manuscript", few):
         pressing.press(CONTENT, site, None, cores(), lambda total: lambda: None)
+
+
+def press_quickly(site: Path) -> None:
+    """Press the demo workshop as ``press_demo`` does, on one paper to print at home and one that is
+    printed elsewhere, every recipe's PDFs once: those of its other sizes and sets are blank."""
+    with mock.patch.object(tasks, "start", start):
+        press_demo(site, papers=("a4", "a0"))
+
+
+def start(bench: Bench) -> Callable[[tasks.Task], tuple[Made, ...]]:
+    """What each process of a quick press begins with, as ``tasks.start``."""
+    do = _start(bench)
+    first_sets = {recipe.slug: recipe for recipe in [*bench.recipes.values()][::-1]}.values()
+    shown = {(each.home, usual_size(each, draft(each, each.sizes[0])).id) for each in first_sets}
+
+    def quickly(task: tasks.Task) -> tuple[Made, ...]:
+        whole = isinstance(task, str | tasks.NestOf | tasks.Reference) or task in shown
+        with nullcontext() if whole else printed_blank():
+            return do(task)
+
+    return quickly
 
 
 def in_few_sizes(manuscript: Manuscript, manifold: Collection[str] = MANIFOLD) -> Manuscript:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 from notchbook.gathering.source import Source
 from notchbook.reading.read import read_recipe
 from notchbook.reading.recipe import Recipe
@@ -81,7 +83,8 @@ def text_of(front: str = HEAD + HAT, body: str = STEPS) -> str:
     return f"---\n{front}---\n\n{body}"
 
 
+@lru_cache
 def recipe(front: str = HEAD + HAT, body: str = STEPS) -> Recipe:
-    """A recipe as read. Raises ContentError as reading does."""
+    """A recipe as read, once. Raises ContentError as reading does."""
     data = text_of(front, body).encode()
     return read_recipe(Source("wick-hat", "wick-hat", {"recipe.md": data}))

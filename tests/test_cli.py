@@ -11,15 +11,14 @@ import tempfile
 from collections.abc import Callable, Iterator
 from fnmatch import fnmatch
 from pathlib import Path
-from typing import Any
 
 import pytest
 from click.testing import CliRunner, Result
 
 from notchbook.cli import main
 from notchbook.pressing.impression import write
-from notchbook.pressing.pdf import Printed, Printer
 from notchbook.pressing.size import Bench
+from tests.blank import printed_blank
 from tests.choosy import text as choosy_text
 from tests.starter import begin_small
 
@@ -45,14 +44,10 @@ def quickly(patch: pytest.MonkeyPatch) -> None:
 
 
 @pytest.fixture
-def blank(monkeypatch: pytest.MonkeyPatch) -> None:
-    """PDFs of this test, which does not look at them, are printed blank."""
-    whole = Printer._print
-
-    def printed(self: Printer, html: str, *given: Any, **options: Any) -> Printed:
-        return whole(self, "<title>Blank</title>", *given, **options)
-
-    monkeypatch.setattr(Printer, "_print", printed)
+def blank() -> Iterator[None]:
+    """PDFs of this test are printed blank."""
+    with printed_blank():
+        yield
 
 
 @pytest.fixture(scope="module")
@@ -65,7 +60,8 @@ def begun(tmp_path_factory: pytest.TempPathFactory) -> Iterator[tuple[Path, Call
         quickly(patch)
         said = {"begin": call("begin", "cosy"), "true": call("true", "--jobs", "1")}
         assert [path.name for path in folder.iterdir()] == ["content"]
-        said["press"] = call("press", "--jobs", "1")
+        with printed_blank():
+            said["press"] = call("press", "--jobs", "1")
     yield folder, said.__getitem__
 
 

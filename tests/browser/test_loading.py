@@ -81,7 +81,7 @@ def downloads(site: Path, of: str) -> dict[Path, str]:
 def test_every_download_is_there_and_as_long_as_the_page_says(of: str, demo_site: Path) -> None:
     files = downloads(demo_site, of)
     assert {file.suffix for file in files} == {".pdf", ".svg", ".json"}
-    assert len(files) == 10
+    assert len(files) == 7
     for file, length in files.items():
         data = file.read_bytes()
         if file.suffix == ".pdf":
@@ -98,7 +98,7 @@ def test_every_size_has_every_download(demo_site: Path) -> None:
     }
     assert len(names) == 2
     assert len({tuple(files) for files in names.values()}) == 1
-    assert len(next(iter(names.values()))) == 11
+    assert len(next(iter(names.values()))) == 8
 
 
 def test_the_pattern_opens_alone_at_its_true_size(demo_site: Path, open_page: Open) -> None:

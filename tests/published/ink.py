@@ -12,7 +12,7 @@ import pikepdf
 import pypdfium2
 import pypdfium2.raw as pdfium
 
-from tests.published.printed import POINT
+from tests.published.printed import POINT, matrix_of, scale, things, type_size
 
 Colour = tuple[int, int, int, int]
 """Red, green, blue and how opaque, from 0 to 255."""
@@ -34,38 +34,27 @@ def ink(pdf: bytes) -> Iterator[Ink]:
     with pikepdf.open(BytesIO(pdf)) as opened:
         units = [float(page.obj.get("/UserUnit", 1)) for page in opened.pages]
     for page, unit in zip(document, units, strict=True):
-        count = pdfium.FPDFPage_CountObjects(page.raw)
-        for k in range(count):
-            yield from _ink(pdfium.FPDFPage_GetObject(page.raw, k), unit * POINT)
+        for thing, around in things(page):
+            yield from _ink(thing, scale(matrix_of(thing).multiply(around)) * unit * POINT)
 
 
-def _ink(raw: Any, scale: float) -> Iterator[Ink]:
-    kind = pdfium.FPDFPageObj_GetType(raw)
-    scale *= _enlarged(raw)
-    if kind == pdfium.FPDF_PAGEOBJ_FORM:
-        for k in range(pdfium.FPDFFormObj_CountObjects(raw)):
-            yield from _ink(pdfium.FPDFFormObj_GetObject(raw, k), scale)
-    elif kind == pdfium.FPDF_PAGEOBJ_PATH:
+def _ink(thing: Any, scale: float) -> Iterator[Ink]:
+    kind = pdfium.FPDFPageObj_GetType(thing)
+    if kind == pdfium.FPDF_PAGEOBJ_PATH:
         filled, stroked = c_int(), c_int()
-        pdfium.FPDFPath_GetDrawMode(raw, filled, stroked)
+        pdfium.FPDFPath_GetDrawMode(thing, filled, stroked)
         if stroked.value:
             width = c_float()
-            pdfium.FPDFPageObj_GetStrokeWidth(raw, width)
-            yield Ink("line", width.value * scale, _colour(pdfium.FPDFPageObj_GetStrokeColor, raw))
+            pdfium.FPDFPageObj_GetStrokeWidth(thing, width)
+            colour = _colour(pdfium.FPDFPageObj_GetStrokeColor, thing)
+            yield Ink("line", width.value * scale, colour)
         if filled.value:
-            yield Ink("area", 0, _colour(pdfium.FPDFPageObj_GetFillColor, raw))
+            yield Ink("area", 0, _colour(pdfium.FPDFPageObj_GetFillColor, thing))
     elif kind == pdfium.FPDF_PAGEOBJ_TEXT:
-        size = c_float()
-        pdfium.FPDFTextObj_GetFontSize(raw, size)
-        yield Ink("type", size.value * scale, _colour(pdfium.FPDFPageObj_GetFillColor, raw))
+        colour = _colour(pdfium.FPDFPageObj_GetFillColor, thing)
+        yield Ink("type", type_size(thing) * scale, colour)
     else:
         raise AssertionError(f"a picture or a shading on a sheet: kind {kind}")
-
-
-def _enlarged(raw: Any) -> float:
-    matrix = pdfium.FS_MATRIX()
-    pdfium.FPDFPageObj_GetMatrix(raw, matrix)
-    return float(abs(matrix.a * matrix.d - matrix.b * matrix.c) ** 0.5)
 
 
 def _colour(get: Any, raw: Any) -> Colour:

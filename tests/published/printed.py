@@ -1,16 +1,19 @@
 """A printed pattern as its reader has it: sheets taped together by their letters and marks, lines
-followed from one to the next. Nothing is used but what pdfplumber reads in the PDF, and the look of
-a line by which it is told from others."""
+followed from one to the next. Nothing is used but what PDFium reads in the PDF, and the look of a
+line by which it is told from others."""
 
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
+from ctypes import c_float, c_int, sizeof
 from dataclasses import dataclass
-from io import BytesIO
+from functools import partial
 from typing import Any
 
-import pdfplumber
+import pypdfium2
+import pypdfium2.raw as pdfium
+from pypdfium2 import PdfMatrix
 from svgpathtools import CubicBezier, Line
 from svgpathtools import Path as Seen
 
@@ -36,60 +39,126 @@ class Sheet:
 
 
 def sheets(pdf: bytes, covers: int = 0) -> list[Sheet]:
-    """Every page of a PDF after its covers, which would take as long to read as all others."""
-    with pdfplumber.open(BytesIO(pdf)) as document:
-        return [_sheet(page) for page in document.pages[covers:]]
+    """Every page of a PDF after its covers."""
+    document = pypdfium2.PdfDocument(pdf)
+    return [_sheet(document[number]) for number in range(covers, len(document))]
 
 
 def _sheet(page: Any) -> Sheet:
     lines: dict[str, list[Seen]] = {role: [] for role in ("cut", "stitch", "join", "ruler")}
-    for stroke in (*page.lines, *page.curves, *page.rects):
-        for role, found in lines.items():
-            if stroke["stroke"] and _drawn_as(role, stroke):
-                found.append(path(stroke["path"]))
-    letters = [char for char in page.chars if abs(char["size"] * POINT - LETTER) < 0.01]
+    letters: list[tuple[str, complex]] = []
+    words = page.get_textpage()
+    upright = PdfMatrix().scale(POINT, -POINT).translate(0, page.get_height() * POINT)
+    for thing, around in things(page):
+        placed = around.multiply(upright)
+        whole = matrix_of(thing).multiply(placed)
+        match pdfium.FPDFPageObj_GetType(thing):
+            case pdfium.FPDF_PAGEOBJ_TEXT if abs(type_size(thing) * scale(whole) - LETTER) < 0.01:
+                letters.append((_said(thing, words), _middle(thing, placed)))
+            case pdfium.FPDF_PAGEOBJ_PATH:
+                width, dash = _stroke(thing, scale(whole))
+                for role, found in lines.items():
+                    if abs(width - PENS[role].width) < 0.01 and dash == PENS[role].dash:
+                        found.extend(_paths(thing, whole))
     joins: dict[str, list[complex]] = defaultdict(list)
     for line in lines["join"]:
         if abs(abs(line.end - line.start) - MARK) < 0.001:
             at = (line.start + line.end) / 2
-            inside = [char for char in letters if abs(_middle(char) - at) < MARK / 2]
-            joins["".join(char["text"] for char in inside)].append(at)
+            inside = [letter for letter, middle in letters if abs(middle - at) < MARK / 2]
+            joins["".join(inside)].append(at)
     return Sheet(
         lines, {letter: sorted(at, key=lambda p: p.real + p.imag) for letter, at in joins.items()}
     )
 
 
-def _drawn_as(role: str, stroke: Any) -> bool:
-    pen, dash = PENS[role], stroke["dash"][0] if stroke["dash"] else []
-    return abs(stroke["linewidth"] * POINT - pen.width) < 0.01 and tuple(dash) == pen.dash
+def things(page: Any) -> Iterator[tuple[Any, PdfMatrix]]:
+    """All that is drawn on a page, each with the matrix of what it is drawn within."""
+
+    def inside(count: int, get: Callable[[int], Any], around: PdfMatrix) -> Iterator[Any]:
+        for k in range(count):
+            thing = get(k)
+            if pdfium.FPDFPageObj_GetType(thing) == pdfium.FPDF_PAGEOBJ_FORM:
+                parts = partial(pdfium.FPDFFormObj_GetObject, thing)
+                matrix = matrix_of(thing).multiply(around)
+                yield from inside(pdfium.FPDFFormObj_CountObjects(thing), parts, matrix)
+            else:
+                yield thing, around
+
+    parts = partial(pdfium.FPDFPage_GetObject, page.raw)
+    return inside(pdfium.FPDFPage_CountObjects(page.raw), parts, PdfMatrix())
 
 
-def _middle(char: Any) -> complex:
-    return complex(char["x0"] + char["x1"], char["top"] + char["bottom"]) / 2 * POINT
+def scale(matrix: PdfMatrix) -> float:
+    """How much longer a matrix makes things that it does not stretch more one way than another."""
+    return float(abs(matrix.a * matrix.d - matrix.b * matrix.c) ** 0.5)
 
 
-def path(operators: Iterable[tuple[Any, ...]]) -> Seen:
-    """A PDF's path operators as svgpathtools sees them, mm."""
-    segments: list[Line | CubicBezier] = []
+def type_size(text: Any) -> float:
+    """The size of a text's type, before any matrix."""
+    size = c_float()
+    pdfium.FPDFTextObj_GetFontSize(text, size)
+    return size.value
+
+
+def matrix_of(thing: Any) -> PdfMatrix:
+    """How a thing lies in what it is drawn within."""
+    matrix = pdfium.FS_MATRIX()
+    pdfium.FPDFPageObj_GetMatrix(thing, matrix)
+    return PdfMatrix.from_raw(matrix)
+
+
+def _said(text: Any, words: Any) -> str:
+    """The letters of a text."""
+    letters = (pdfium.FPDF_WCHAR * 16)()
+    pdfium.FPDFTextObj_GetText(text, words, letters, sizeof(letters))
+    return bytes(letters).decode("utf-16-le").partition("\0")[0].strip()
+
+
+def _stroke(line: Any, scale: float) -> tuple[float, tuple[float, ...]]:
+    """How wide a line is and how it is dashed, mm; one that is not drawn has no width."""
+    filled, stroked, width = c_int(), c_int(), c_float()
+    pdfium.FPDFPath_GetDrawMode(line, filled, stroked)
+    pdfium.FPDFPageObj_GetStrokeWidth(line, width)
+    dash = (c_float * pdfium.FPDFPageObj_GetDashCount(line))()
+    pdfium.FPDFPageObj_GetDashArray(line, dash, len(dash))
+    shown = width.value * scale if stroked.value else 0.0
+    return shown, tuple(round(mark * scale, 2) for mark in dash)
+
+
+def _middle(text: Any, placed: PdfMatrix) -> complex:
+    """The middle of a text's ink, mm."""
+    left, bottom, right, top = edges = [c_float() for _ in range(4)]
+    pdfium.FPDFPageObj_GetBounds(text, *edges)
+    return complex(*placed.on_point((left.value + right.value) / 2, (bottom.value + top.value) / 2))
+
+
+def _paths(line: Any, placed: PdfMatrix) -> Iterator[Seen]:
+    """The runs of a path as svgpathtools sees them, mm."""
+    run: list[Line | CubicBezier] = []
     at = start = 0j
-    for name, *corners in operators:
-        points = [complex(*corner) * POINT for corner in corners]
-        match name:
-            case "m":
-                at = start = points[0]
-                continue
-            case "l":
-                segments.append(Line(at, points[0]))
-            case "c":
-                segments.append(CubicBezier(at, *points))
-            case "h":
-                points = [start]
-                if at != start:
-                    segments.append(Line(at, start))
-            case _:
-                raise AssertionError(f"unknown operator {name}")
-        at = points[-1]
-    return Seen(*segments)
+    bend: list[complex] = []
+    for k in range(pdfium.FPDFPath_CountSegments(line)):
+        part, x, y = pdfium.FPDFPath_GetPathSegment(line, k), c_float(), c_float()
+        pdfium.FPDFPathSegment_GetPoint(part, x, y)
+        point = complex(*placed.on_point(x.value, y.value))
+        match pdfium.FPDFPathSegment_GetType(part):
+            case pdfium.FPDF_SEGMENT_MOVETO:
+                if run:
+                    yield Seen(*run)
+                run, at, start = [], point, point
+            case pdfium.FPDF_SEGMENT_LINETO:
+                run.append(Line(at, point))
+                at = point
+            case pdfium.FPDF_SEGMENT_BEZIERTO:
+                bend.append(point)
+                if len(bend) == 3:
+                    run.append(CubicBezier(at, *bend))
+                    at, bend = point, []
+        if pdfium.FPDFPathSegment_GetClose(part) and at != start:
+            run.append(Line(at, start))
+            at = start
+    if run:
+        yield Seen(*run)
 
 
 @dataclass(frozen=True)

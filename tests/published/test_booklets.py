@@ -23,8 +23,6 @@ from tests.composing import bench
 from tests.published.printed import POINT
 from tests.published.written import printer, setting
 
-"""Millimetres of a point (ISO 32000-1, 8.3.2.3)."""
-
 LAST_LINE = 194
 """Where the text of a page ends, mm from its top: ink below is the footer's."""
 

@@ -4,7 +4,7 @@ them."""
 from __future__ import annotations
 
 import json
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import replace
 from functools import cache
 from pathlib import Path as File
@@ -13,8 +13,8 @@ from xml.etree import ElementTree
 
 import numpy as np
 from shapely.geometry import Polygon
+from svgpathtools import Arc, parse_path
 from svgpathtools import Path as Seen
-from svgpathtools import parse_path
 
 from notchbook.composing.markup.svg import svg
 from notchbook.composing.paper import PAPERS, Paper
@@ -148,12 +148,20 @@ def _bench(made: Recipe, folder: File) -> Bench:
 def points(path: Seen, steps: int = 400) -> list[complex]:
     """A path in ``steps`` chords a segment."""
     shares = np.linspace(0, 1, steps, endpoint=False)
-    return [*(complex(p) for segment in path for p in map(segment.point, shares)), path[-1].end]
+    return [*(complex(p) for segment in path for p in _along(segment, shares)), path[-1].end]
+
+
+def _along(segment: Any, shares: Any) -> Iterable[complex]:
+    """Points of a segment: all at once, which is quick, but for arcs."""
+    one_by_one = isinstance(segment, Arc)
+    found: Iterable[complex] = map(segment.point, shares) if one_by_one else segment.point(shares)
+    return found
 
 
 def polygon(path: Seen, steps: int = 400) -> Polygon:
     """What a closed path goes round, as shapely sees it."""
-    return Polygon([(p.real, p.imag) for p in points(path, steps)[:-1]])
+    found = np.array(points(path, steps)[:-1])
+    return Polygon(np.column_stack((found.real, found.imag)))
 
 
 def across(path: Seen) -> tuple[float, float]:

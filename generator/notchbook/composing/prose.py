@@ -23,6 +23,10 @@ _HEAD = re.compile("<th(?=[ >])[^>]*>(.*?)</th>", re.DOTALL)
 _CELL = re.compile("<td(?=[ >])")
 
 
+BROAD = 5
+"""Columns that do not fit side by side on a booklet's page."""
+
+
 def press_type() -> Markdown:
     """A Markdown converter for author's prose. Making one is slow: use one for a whole page.
 
@@ -81,8 +85,11 @@ class _Outline:
 
 
 def _framed(table: re.Match[str]) -> str:
+    """The table in its frame; one that is no table on a small page is ``broad``."""
     heads = [Markup(_HELD.sub("", head)).striptags() for head in _HEAD.findall(table[0])]
     columns = cycle(escape(head) for head in heads)
     html = _HEAD_CELL.sub('<th scope="col"', table[0])
     html = _CELL.sub(lambda _: f'<td data-name="{next(columns)}"', html)
+    if len(heads) >= BROAD:
+        html = html.replace("<table>", '<table class="broad">', 1)
     return f'<div class="scroll">{html}</div>'

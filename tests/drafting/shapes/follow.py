@@ -7,6 +7,7 @@ import cmath
 import math
 from collections.abc import Callable, Mapping
 from itertools import pairwise
+from operator import itemgetter
 
 from scipy.interpolate import CubicSpline
 
@@ -171,21 +172,31 @@ def check_moves(shape: Shape) -> None:
 
 
 def distance(point: Point, path: Path) -> float:
-    """How far a point lies from a path."""
-    return min(_distance(point, segment) for segment in path.segments)
+    """How far a point lies from a path. Segments that begin and end too far away to be nearer than
+    what was found are left out."""
+    nearest = math.inf
+    for ends, segment in sorted(
+        ((_to_ends(point, segment), segment) for segment in path.segments), key=itemgetter(0)
+    ):
+        if ends - segment.length() < nearest:
+            nearest = min(nearest, _distance(point, segment, ends))
+    return nearest
 
 
-def _distance(point: Point, segment: Segment) -> float:
+def _to_ends(point: Point, segment: Segment) -> float:
+    return min(abs(point - segment.start), abs(point - segment.end))
+
+
+def _distance(point: Point, segment: Segment, ends: float) -> float:
     if isinstance(segment, Arc):
         turn = cmath.phase((point - segment.centre) / (segment.start - segment.centre))
         for k in (-1, 0, 1):
             if 0 <= (turn + math.tau * k) / segment.sweep <= 1:
                 return abs(abs(point - segment.centre) - segment.radius)
-    ends = min(abs(point - segment.start), abs(point - segment.end))
     if isinstance(segment, Line):
         t = dot(point - segment.start, segment.tangent(0)) / segment.length()
         return abs(point - segment.point(min(max(t, 0), 1)))
-    if isinstance(segment, Cubic) and ends < 2 * segment.length():
+    if isinstance(segment, Cubic):
         low, high = 0.0, 1.0
         for _ in range(50):
             third = (high - low) / 3
