@@ -11,11 +11,15 @@ import shutil
 from collections.abc import Iterator
 from functools import cache
 from pathlib import Path
+from unittest import mock
 
 import hypothesis
 import pytest
 
+from notchbook.gathering.catalogue import gather_catalogue
+from notchbook.gathering.source import Catalogue
 from notchbook.pressing.webfonts import web_font
+from notchbook.problems import Place
 from tests.demo import press_quickly
 from tests.starter import begin_small
 
@@ -56,6 +60,18 @@ def demo_site(tmp_path_factory: pytest.TempPathFactory) -> Path:
         if not (site / "impression.json").exists():
             press_quickly(site)
     return site
+
+
+@pytest.fixture(scope="session", autouse=True)
+def _words_read_once() -> Iterator[None]:
+    """English words are read once in a process, for that takes longer than most tests."""
+    english = gather_catalogue("en", Place("languages", 1, 1))
+
+    def words(language: str, place: Place) -> Catalogue:
+        return english if language == "en" else gather_catalogue(language, place)
+
+    with mock.patch("notchbook.pressing.manuscript.gather_catalogue", words):
+        yield
 
 
 _cut_once = cache(web_font)

@@ -11,6 +11,7 @@ import re
 from bisect import bisect_right
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
+from functools import lru_cache
 from typing import Any
 
 from ruamel.yaml import YAML
@@ -81,7 +82,7 @@ def load(text: str, first: Place, findings: Findings) -> Branch | None:
         reader.too_deep(reader.place(at))
         return None
     try:
-        return reader.document(YAML(typ="safe", pure=True).parse(text))
+        return reader.document(_events(text))
     except _TooDeep:
         return None
     except MarkedYAMLError as error:
@@ -89,6 +90,26 @@ def load(text: str, first: Place, findings: Findings) -> Branch | None:
     except ValueError:
         findings.add(first, "An escape in double quotes stands for no character.", "Write it out.")
     return None
+
+
+@lru_cache(maxsize=4096)
+def _parsed(text: str) -> tuple[tuple[Event, ...], MarkedYAMLError | ValueError | None]:
+    """The events of a text up to its first error. Kept, since reading it takes most of the time
+    that a recipe takes, and of a recipe that has changed all its figures but one are the same."""
+    events = []
+    try:
+        for event in YAML(typ="safe", pure=True).parse(text):
+            events.append(event)
+    except (MarkedYAMLError, ValueError) as error:
+        return tuple(events), error
+    return tuple(events), None
+
+
+def _events(text: str) -> Iterator[Event]:
+    events, error = _parsed(text)
+    yield from events
+    if error:
+        raise error.with_traceback(None)
 
 
 class _TooDeep(Exception):

@@ -8,6 +8,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field, replace
+from functools import lru_cache
 
 from lark import Lark, Token, Tree, UnexpectedInput
 
@@ -188,7 +189,9 @@ def _parse(text: str, place: Place, start: str) -> Formula:
     return Formula(" ".join(text.split()), _build(tree, place, 1), place)
 
 
+@lru_cache(maxsize=4096)
 def _tree(text: str, start: str) -> Tree[Token]:
+    """Kept: the same few lengths are written again and again."""
     return _GRAMMAR.parse(text, start=start)
 
 
