@@ -25,7 +25,7 @@ def test_a_recipe_prints_with_its_steps_and_without_what_only_a_screen_can_do(
     data = open_page(served + LONG).pdf(format=paper)
     assert data.startswith(b"%PDF-")
     document = pypdfium2.PdfDocument(data)
-    assert len(document) <= 44
+    assert len(document) <= 40
     assert all(page.get_size() == pytest.approx(size, abs=1) for page in document)
     text = printed(data)
     assert "Sew the brim" in text
@@ -58,6 +58,23 @@ def test_the_chosen_units_are_printed(served: str, open_page: Open) -> None:
     assert "Head girth 22½ in" in text
     assert re.search(r"drawn from [^a-z]+ in\.", text)
     assert not re.search(r"drawn from [^a-z]+ cm", text)
+
+
+def test_cautions_and_drawings_stand_beside_the_words_of_their_step(
+    served: str, open_page: Open
+) -> None:
+    page = open_page(served + RECIPE, viewport={"width": 690, "height": 1000})
+    page.emulate_media(media="print")
+    steps = page.evaluate(
+        """[...document.querySelectorAll('.step:has(> .plate)')].map(step => {
+            const side = (e) => e.getBoundingClientRect();
+            const words = side(step.querySelector('.words'));
+            const first = side(step.querySelector('.care, .plate'));
+            return [first.left - words.right, first.top - words.top];
+        })"""
+    )
+    assert len(steps) > 10
+    assert all(apart > 5 and abs(lower) < 2 for apart, lower in steps)
 
 
 def test_no_drawing_is_torn_by_the_end_of_a_page(served: str, open_page: Open) -> None:
