@@ -37,9 +37,10 @@ bench: .venv/made
 	$(bin)/pip install --quiet --disable-pip-version-check -c constraints.txt -e .[bench]
 	$(bin)/python -m tests.benchmarks $(lays)
 
+# Modules are compiled when they are first read: most never are.
 .venv/made: pyproject.toml constraints.txt
 	$(python) -m venv .venv
-	$(bin)/pip install --quiet --disable-pip-version-check -c constraints.txt -e .[dev]
+	$(bin)/pip install --quiet --disable-pip-version-check --no-compile -c constraints.txt -e .[dev]
 	touch $@
 
 clean:

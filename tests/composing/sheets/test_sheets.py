@@ -310,7 +310,7 @@ def test_a_strip_of_more_lengths_than_letters_goes_on_with_double_ones() -> None
     assert words.count("z") == words.count("aa") == 2
 
 
-@pytest.mark.parametrize("count", [6, 40, 200])
+@pytest.mark.parametrize("count", [6, 40, 100])
 @pytest.mark.parametrize("paper", NAMES)
 def test_the_map_and_its_list_are_whole_and_in_their_room_however_many_pieces(
     paper: str, count: int
