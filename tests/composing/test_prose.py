@@ -44,6 +44,12 @@ def test_every_cell_knows_the_name_of_its_column() -> None:
     assert cells == [("Sign", "1"), ("A &amp; b", "2"), ("Sign", "3"), ("A &amp; b", "4")]
 
 
+@pytest.mark.parametrize(("columns", "broad"), [(4, False), (5, True)])
+def test_a_table_too_broad_for_a_booklet_says_so(columns: int, broad: bool) -> None:
+    row, rule = "| a " * columns + "|\n", "|---" * columns + "|\n"
+    assert ('<table class="broad">' in set_in_type(row + rule + row)) == broad
+
+
 def test_a_value_in_the_head_of_a_table_does_not_break_its_cells() -> None:
     html = set_in_type("| at ", Inline(RIM), " |\n|---|\n| x |\n")
     assert '<td data-name="at">x</td>' in html
