@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable
 from typing import NamedTuple
 
@@ -31,7 +32,11 @@ class Growth(NamedTuple):
 def growth(seconds_of: Callable[[Callable[[], object], int], float]) -> list[Growth]:
     """Measured by ``seconds_of`` some work, done a number of times."""
     found = []
-    for what, make, few in (("gores", gores, 8), ("points of a panel", points, 16)):
+    for what, make, few in (
+        ("gores", gores, 8),
+        ("points of a panel", points, 16),
+        ("points of a gore's profile", profile, 16),
+    ):
         before, after = (
             seconds_of(lambda made=made: list(check(draft(made, made.sizes[0]))), 9)
             for made in (make(few), make(few * TIMES))
@@ -65,6 +70,14 @@ def points(count: int) -> Recipe:
         + ", ".join([*edges, round_]) + "}, cut: {shell: 1}}"
     )  # fmt: skip
     return _recipe([panel], [])
+
+
+def profile(count: int) -> Recipe:
+    """A gore of a surface whose profile is a smooth curve through so many points."""
+    shares = [k / count for k in range(count + 1)]
+    through = [f"[{90 + 10 * math.sin(9 * t) - 60 * t:.3f} mm, {150 * t:.3f} mm]" for t in shares]
+    gore = f"shape: gore, gores: 8, profile: {{curve: [{', '.join(through)}]}}, cut: {{shell: 8}}"
+    return _recipe([f"  pane: {{title: Pane, {gore}}}"], [])
 
 
 def _recipe(pieces: list[str], seams: list[str]) -> Recipe:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import random
 import re
 from collections.abc import Iterator
-from time import perf_counter
+from time import process_time
 
 import pytest
 from hypothesis import given, settings
@@ -228,7 +228,7 @@ def test_any_slip_in_a_panel_gives_a_draft_or_a_sentence_within_a_second(
     random_: random.Random,
 ) -> None:
     *_, text = _mutations(random_)
-    start = perf_counter()
+    start = process_time()
     try:
         check_flat(piece_shape(made(text)))
     except ContentError as error:
@@ -238,7 +238,7 @@ def test_any_slip_in_a_panel_gives_a_draft_or_a_sentence_within_a_second(
                 (".", "?", "”")
             )
             assert not re.search(r"\bnan\b|\binf\b|Traceback", problem.what)
-    assert perf_counter() - start < 1
+    assert process_time() - start < 1
 
 
 def test_at_least_half_of_the_slips_get_as_far_as_a_draft() -> None:

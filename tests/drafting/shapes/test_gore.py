@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import cmath
 import math
-import time
 from itertools import pairwise
 
 import pytest
@@ -275,25 +274,3 @@ def test_what_is_no_gore_is_refused_by_name(
         draft(**given)  # type: ignore[arg-type]
     assert refused.value.parameter == parameter
     assert said in refused.value.what
-
-
-def wavy(count: int) -> tuple[Stretch, ...]:
-    """A profile through many points."""
-    shares = [k / count for k in range(count + 1)]
-    points = (complex(90 + 10 * math.sin(9 * t) - 60 * t, 150 * t) for t in shares)
-    return (Stretch("curve", tuple(points)),)
-
-
-def seconds(count: int) -> float:
-    profile = wavy(count)
-    started = []
-    for _ in range(5):
-        start = time.perf_counter()
-        draft(gores=8, profile=profile)
-        started.append(time.perf_counter() - start)
-    return min(started)
-
-
-def test_time_grows_no_worse_than_the_points_of_a_profile() -> None:
-    seconds(8)
-    assert seconds(64) < 3 * 4 * seconds(16)
