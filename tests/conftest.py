@@ -20,6 +20,7 @@ from notchbook.gathering.catalogue import gather_catalogue
 from notchbook.gathering.source import Catalogue
 from notchbook.pressing.webfonts import web_font
 from notchbook.problems import Place
+from tests.composing.sample import setting
 from tests.demo import press_quickly
 from tests.starter import begin_small
 
@@ -65,10 +66,9 @@ def demo_site(tmp_path_factory: pytest.TempPathFactory) -> Path:
 @pytest.fixture(scope="session", autouse=True)
 def _words_read_once() -> Iterator[None]:
     """English words are read once in a process, for that takes longer than most tests."""
-    english = gather_catalogue("en", Place("languages", 1, 1))
 
     def words(language: str, place: Place) -> Catalogue:
-        return english if language == "en" else gather_catalogue(language, place)
+        return setting().catalogue if language == "en" else gather_catalogue(language, place)
 
     with mock.patch("notchbook.pressing.manuscript.gather_catalogue", words):
         yield

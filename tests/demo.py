@@ -14,7 +14,7 @@ from notchbook.pressing import press as pressing
 from notchbook.pressing import tasks
 from notchbook.pressing.impression import Made
 from notchbook.pressing.manuscript import Manuscript, read_manuscript
-from notchbook.pressing.size import Bench, usual_size
+from notchbook.pressing.size import Bench, is_first, usual_size
 from notchbook.pressing.workers import cores
 from notchbook.reading.recipe import Recipe
 from tests.blank import printed_blank
@@ -55,12 +55,16 @@ def press_quickly(site: Path) -> None:
 def start(bench: Bench) -> Callable[[tasks.Task], tuple[Made, ...]]:
     """What each process of a quick press begins with, as ``tasks.start``."""
     do = _start(bench)
-    first_sets = {recipe.slug: recipe for recipe in [*bench.recipes.values()][::-1]}.values()
-    shown = {(each.home, usual_size(each, draft(each, each.sizes[0])).id) for each in first_sets}
+
+    def whole(task: tasks.Task) -> bool:
+        if isinstance(task, str | tasks.NestOf | tasks.Reference):
+            return True
+        home, id = task
+        recipe = bench.recipes[home]
+        return is_first(draft(recipe, recipe.size(id)))
 
     def quickly(task: tasks.Task) -> tuple[Made, ...]:
-        whole = isinstance(task, str | tasks.NestOf | tasks.Reference) or task in shown
-        with nullcontext() if whole else printed_blank():
+        with nullcontext() if whole(task) else printed_blank():
             return do(task)
 
     return quickly

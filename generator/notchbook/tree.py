@@ -92,10 +92,11 @@ def load(text: str, first: Place, findings: Findings) -> Branch | None:
     return None
 
 
-@lru_cache(maxsize=4096)
+@lru_cache(maxsize=1024)
 def _parsed(text: str) -> tuple[tuple[Event, ...], MarkedYAMLError | ValueError | None]:
     """The events of a text up to its first error. Kept, since reading it takes most of the time
-    that a recipe takes, and of a recipe that has changed all its figures but one are the same."""
+    that a recipe takes, and of a recipe that has changed all its figures but one are the same. The
+    demo workshop has some three hundred texts."""
     events = []
     try:
         for event in YAML(typ="safe", pure=True).parse(text):

@@ -4,7 +4,7 @@ colour either is printed."""
 from __future__ import annotations
 
 from collections.abc import Iterator
-from ctypes import c_float, c_int, c_uint
+from ctypes import c_uint
 from io import BytesIO
 from typing import Any, NamedTuple
 
@@ -12,7 +12,7 @@ import pikepdf
 import pypdfium2
 import pypdfium2.raw as pdfium
 
-from tests.published.printed import POINT, matrix_of, scale, things, type_size
+from tests.published.printed import POINT, matrix_of, painted, scale, things, type_size
 
 Colour = tuple[int, int, int, int]
 """Red, green, blue and how opaque, from 0 to 255."""
@@ -41,14 +41,10 @@ def ink(pdf: bytes) -> Iterator[Ink]:
 def _ink(thing: Any, scale: float) -> Iterator[Ink]:
     kind = pdfium.FPDFPageObj_GetType(thing)
     if kind == pdfium.FPDF_PAGEOBJ_PATH:
-        filled, stroked = c_int(), c_int()
-        pdfium.FPDFPath_GetDrawMode(thing, filled, stroked)
-        if stroked.value:
-            width = c_float()
-            pdfium.FPDFPageObj_GetStrokeWidth(thing, width)
-            colour = _colour(pdfium.FPDFPageObj_GetStrokeColor, thing)
-            yield Ink("line", width.value * scale, colour)
-        if filled.value:
+        filled, width = painted(thing)
+        if width is not None:
+            yield Ink("line", width * scale, _colour(pdfium.FPDFPageObj_GetStrokeColor, thing))
+        if filled:
             yield Ink("area", 0, _colour(pdfium.FPDFPageObj_GetFillColor, thing))
     elif kind == pdfium.FPDF_PAGEOBJ_TEXT:
         colour = _colour(pdfium.FPDFPageObj_GetFillColor, thing)

@@ -100,6 +100,14 @@ def type_size(text: Any) -> float:
     return size.value
 
 
+def painted(line: Any) -> tuple[bool, float | None]:
+    """Whether a path is filled, and how wide its stroke is if it has one, before any matrix."""
+    filled, stroked, width = c_int(), c_int(), c_float()
+    pdfium.FPDFPath_GetDrawMode(line, filled, stroked)
+    pdfium.FPDFPageObj_GetStrokeWidth(line, width)
+    return bool(filled.value), width.value if stroked.value else None
+
+
 def matrix_of(thing: Any) -> PdfMatrix:
     """How a thing lies in what it is drawn within."""
     matrix = pdfium.FS_MATRIX()
@@ -116,13 +124,10 @@ def _said(text: Any, words: Any) -> str:
 
 def _stroke(line: Any, scale: float) -> tuple[float, tuple[float, ...]]:
     """How wide a line is and how it is dashed, mm; one that is not drawn has no width."""
-    filled, stroked, width = c_int(), c_int(), c_float()
-    pdfium.FPDFPath_GetDrawMode(line, filled, stroked)
-    pdfium.FPDFPageObj_GetStrokeWidth(line, width)
+    _, width = painted(line)
     dash = (c_float * pdfium.FPDFPageObj_GetDashCount(line))()
     pdfium.FPDFPageObj_GetDashArray(line, dash, len(dash))
-    shown = width.value * scale if stroked.value else 0.0
-    return shown, tuple(round(mark * scale, 2) for mark in dash)
+    return (width or 0.0) * scale, tuple(round(mark * scale, 2) for mark in dash)
 
 
 def _middle(text: Any, placed: PdfMatrix) -> complex:

@@ -217,7 +217,7 @@ def pages(
     made = composed.draft
     recipe = made.recipe
     paths = ["index.html" if bench.alone else f"{recipe.home}/{made.size.id}/index.html"]
-    if not bench.alone and _is_first(made):
+    if not bench.alone and is_first(made):
         paths.append(f"{recipe.slug}/index.html")
     plates, lays = composed.plates, composed.lays
     return {path: page(bench, made, plates, lays, downloads, path) for path in paths}
@@ -226,7 +226,7 @@ def pages(
 def figures(bench: Bench, composed: Composed) -> Mapping[str, str]:
     """The figures of the recipe's first page, or of a draft alone, each in a file, by path."""
     made = composed.draft
-    if not bench.alone and not _is_first(made):
+    if not bench.alone and not is_first(made):
         return {}
     folder = f"{FOLDER}/" if bench.alone else f"{made.recipe.slug}/{FOLDER}/"
     drawings = composed.plates.drawings
@@ -236,7 +236,7 @@ def figures(bench: Bench, composed: Composed) -> Mapping[str, str]:
     }
 
 
-def _is_first(made: Draft) -> bool:
+def is_first(made: Draft) -> bool:
     """Whether this is the usual size of the recipe's first set of choices."""
     recipe = made.recipe
     first = not recipe.sets or recipe.sets[0].chosen == recipe.chosen
